@@ -1,0 +1,55 @@
+package project
+
+// Style is how a drawing becomes parts.
+type Style string
+
+// The styles.
+const (
+	Fewest     Style = "fewest"       // a forest of few parts
+	SideBySide Style = "side-by-side" // each patch as it shows, on a backer
+	ByHand     Style = "by-hand"      // one order of colours for all
+)
+
+// Corners says what happens where cells touch only at a corner.
+type Corners string
+
+// What can happen at a corner.
+const (
+	Join  Corners = "join"
+	Apart Corners = "apart"
+)
+
+// Edge is the look of the border's convex corners.
+type Edge string
+
+// The looks of a border.
+const (
+	Square    Edge = "square"
+	Chamfered Edge = "chamfered"
+	Round     Edge = "round"
+)
+
+// Hold is how parts stay in their sheet until they are broken out.
+type Hold string
+
+// The ways to hold parts.
+const (
+	Tabs  Hold = "tabs"
+	Light Hold = "light" // power so low that a thread is left
+)
+
+// Kind is the family a stock belongs to; it gives the typical figures.
+type Kind string
+
+// The kinds of stock.
+const (
+	Paper      Kind = "paper"
+	Card       Kind = "card"
+	MountBoard Kind = "mount-board"
+	GreyBoard  Kind = "grey-board"
+	CraftFoam  Kind = "craft-foam"
+	Felt       Kind = "felt"
+	Plywood    Kind = "plywood"
+	Acrylic    Kind = "acrylic"
+	Other      Kind = "other"
+)

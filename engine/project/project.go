@@ -1,0 +1,114 @@
+// Package project is what is saved: sprites, one palette for all of them, the
+// stock of each colour and the settings, with its file format.
+package project
+
+import (
+	"encoding/json"
+
+	"sheetsprite/engine/shape"
+)
+
+// Limits of a project.
+const (
+	MaxSide          = 256 // cells a side of a sprite
+	MaxSpriteColours = 24
+	MaxPalette       = 90
+	MaxSprites       = 1000
+	MinCell          = shape.Um(500)
+	MaxCell          = 50 * shape.Mm
+)
+
+// Empty is the key of a cell without colour.
+const Empty byte = '.'
+
+// Extra holds the fields of a JSON object that this version doesn't know, so
+// that a load and save keeps them.
+type Extra map[string]json.RawMessage
+
+// Project is everything a maker saves.
+type Project struct {
+	Name     string
+	Palette  []Colour
+	Stocks   []Stock // a copy of the shelf's stocks that the palette uses
+	Sprites  []Sprite
+	Settings Settings
+	Extra    Extra
+}
+
+// RGB is an sRGB colour, 8 bits a channel.
+type RGB struct{ R, G, B uint8 }
+
+// Colour is a palette entry.
+type Colour struct {
+	Key   byte // printable ASCII, never '.', never changed once given
+	Name  string
+	RGB   RGB
+	Stock string // ID of the stock it is cut from
+	Extra Extra
+}
+
+// Stock is sheet goods: what a colour is cut from.
+type Stock struct {
+	ID         string // unique in the project; lower-case a-z, 0-9 and '-'
+	Name       string
+	Kind       Kind
+	Colour     RGB
+	Thickness  shape.Um
+	Kerf       shape.Um // width the cut removes
+	LeastStrip shape.Um // narrowest strip that holds
+	SheetW     shape.Um // 0: as the settings say
+	SheetH     shape.Um
+	Typical    bool // the figures are typical ones, not measured by the maker
+	Extra      Extra
+}
+
+// Sprite is a drawing.
+type Sprite struct {
+	Name   string
+	Copies int
+	Cell   shape.Um // side of a cell
+	W, H   int      // cells
+	Frames []Frame  // at least one; the first one is cut
+	Stack  Stack
+	Extra  Extra
+}
+
+// Frame is one picture of a sprite: W*H palette keys, row by row from the top.
+type Frame struct {
+	Cells []byte // Empty or a palette key
+	Extra Extra
+}
+
+// Stack is how a sprite's colours are to lie over one another.
+type Stack struct {
+	Style        Style
+	ExtraHeights int    // heights allowed beyond the number of colours
+	Order        string // palette keys, lowest first; for ByHand
+	Lowest       string // keys pinned lowest
+	Highest      string // keys pinned highest
+	Under        []Under
+	OutlineOnTop string // key of the outline colour to keep on top within every part; "" for none
+	Spare        string // keys of scarce cards, cut no larger than they show
+	Extra        Extra
+}
+
+// Under says that no part of colour Over lies beneath a part of colour Under.
+type Under struct{ Under, Over byte }
+
+// Settings hold for all sprites of a project.
+type Settings struct {
+	Corners Corners
+	Join    shape.Um // side of a join; 0: as cell and stock ask
+	Border  shape.Um // by which the backer stands out; 0: none
+	Edge    Edge     // how the border's convex corners look
+	FillIn  bool     // enclosed empty cells of the backer are filled
+	Backer  string   // ID of the backer's stock; "" for the first stock of board kind, else the lowest stock
+	SheetW  shape.Um
+	SheetH  shape.Um
+	Margin  shape.Um  // of the sheet, kept free
+	Gap     shape.Um  // least distance between cut lines of neighbours
+	Kerf    *shape.Um // nil: what machine and stock say
+	Hold    Hold
+	Effort  int // 0..9, how long nesting searches
+	Extra   Extra
+}
