@@ -45,6 +45,10 @@ type Forest struct {
 	Parts   []Part
 	Heights int  // the largest height
 	Bounded bool // the exact first step would have exceeded its bound: a beam was used instead
+	// Apart lists corners where two cells of one part touch that must not be
+	// joined although their stock could: side by side, two diagonals cross
+	// there and the other one is joined. In order of row, then column.
+	Apart []Diagonal
 }
 
 // Diagonal is two cells that touch at a grid corner only: Col and Row are those
