@@ -1,0 +1,130 @@
+package stacktest
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"sheetsprite/engine/stack"
+)
+
+// patches counts the connected areas of equal colour, empty left out.
+func patches(d stack.Drawing, corners bool) int {
+	seen := make([]bool, len(d.Cells))
+	count := 0
+	for i, c := range d.Cells {
+		if c == 0 || seen[i] {
+			continue
+		}
+		count++
+		seen[i] = true
+		for todo := []int{i}; len(todo) > 0; {
+			at := todo[len(todo)-1]
+			todo = todo[:len(todo)-1]
+			for dy := -1; dy <= 1; dy++ {
+				for dx := -1; dx <= 1; dx++ {
+					if dx*dy != 0 && !corners {
+						continue
+					}
+					x, y := at%d.W+dx, at/d.W+dy
+					if d.At(x, y) == c && !seen[y*d.W+x] {
+						seen[y*d.W+x] = true
+						todo = append(todo, y*d.W+x)
+					}
+				}
+			}
+		}
+	}
+	return count
+}
+
+func TestSpritesAreOfTheKindPeopleDraw(t *testing.T) {
+	const n = 120
+	sides, corners := 0, 0
+	for i := range n {
+		d := Sprite32(i, 4+i%4)
+		sides += patches(d, false)
+		corners += patches(d, true)
+	}
+	assert.InDelta(t, 118, float64(sides)/n, 5, "patches joined by sides")
+	assert.InDelta(t, 39, float64(corners)/n, 5, "patches joined by corners too")
+}
+
+func TestSpriteUsesItsColours(t *testing.T) {
+	for colours := 2; colours <= stack.MaxColours; colours++ {
+		for seed := range 40 {
+			used := map[stack.Colour]bool{}
+			for _, c := range Sprite32(seed, colours).Cells {
+				used[c] = true
+			}
+			delete(used, 0)
+			assert.Len(t, used, colours, "seed %d", seed)
+		}
+	}
+}
+
+func TestDrawingsFollowFromTheirArguments(t *testing.T) {
+	assert.Equal(t, Sprite32(7, 6), Sprite32(7, 6))
+	assert.NotEqual(t, Sprite32(7, 6), Sprite32(8, 6))
+	assert.Equal(t, Noise(9, 7, 24, 3), Noise(9, 7, 24, 3))
+	assert.Equal(t, Tile(100, 16), Tile(100, 16))
+}
+
+func TestTileUsesItsColours(t *testing.T) {
+	used := map[stack.Colour]bool{}
+	for _, c := range Tile(96, 16).Cells {
+		used[c] = true
+	}
+	delete(used, 0)
+	assert.Len(t, used, 16)
+}
+
+// ExampleSprite32 shows one; '.' is empty, '#' the outline.
+func ExampleSprite32() {
+	fmt.Print(text(Sprite32(5, 5)))
+	// Output:
+	// ................................
+	// ................................
+	// ................................
+	// ................................
+	// ........#..............#........
+	// .....###d###........###d###.....
+	// #####ddddddc#......#ddddddd#####
+	// #bbbb#ddddcdc#....#cdddddd#bbbb#
+	// #bbbb#da#abcc#....#dcba#ac#bbbb#
+	// #bbba#cda##bc#....#cb##acc#bbbb#
+	// #bbba#ccccac########cacccc#bbbb#
+	// #bb#####c####dddddd####c#####ba#
+	// #ba###..#.###d####d###.#..###ab#
+	// #aaaa#..##ddddddddcdcd##..#baba#
+	// #aaaa#.#dddddddddcdcdccc#.#abaa#
+	// #aaaa#.#ddddddcdcdcccccc#.#baaa#
+	// #aaaa###dd#c#cdcccc#c#cc###aaaa#
+	// #aaaa#bb##c#c##cc##c#c##ba#aaaa#
+	// #####bbbbb##c##cc##c##aaaaa#####
+	// ....#bbb##bb###cc###aa##aaa#....
+	// ...#bbbb#abbb######aaaa#aaaa#...
+	// ....#bbb##bbb#aaaa#aaa##aaa#....
+	// ....#bb###ab#bbaabb#ba###aa#....
+	// .....#b##aaaa#a##a#aada##a#.....
+	// ......##aaaaaa####aaaaaa##......
+	// ........###aaabaabaaa###........
+	// ...........##########...........
+	// ................................
+	// ................................
+	// ................................
+	// ................................
+	// ................................
+}
+
+func text(d stack.Drawing) string {
+	var b strings.Builder
+	for y := range d.H {
+		for x := range d.W {
+			b.WriteByte(".#abcdefghijklmnopqrstuvw"[d.At(x, y)])
+		}
+		b.WriteByte('\n')
+	}
+	return b.String()
+}
