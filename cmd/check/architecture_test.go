@@ -109,7 +109,7 @@ func complaints(f goFile) []string {
 		}
 		if dir, ok := ourDir(imported); ok {
 			switch {
-			case dir == stacktestDir && f.dir() != "cmd/check":
+			case forTests(dir) && f.dir() != "cmd/check" && !forTests(f.dir()):
 				say("imports %s, which is for tests", imported)
 			case strings.HasPrefix(f.dir(), "engine/") && dir == inspectDir:
 				say("imports %s: no step knows the findings", imported)
@@ -127,7 +127,7 @@ func complaints(f goFile) []string {
 			say("imports %s, which isn't among the libraries chosen for %s", imported, l.dir)
 		}
 	}
-	if l.pure && !f.isTest() {
+	if l.exact && !f.isTest() {
 		for _, use := range f.uses {
 			if forbidden(use) {
 				say("uses %s: its result isn't the same everywhere and every time", use)
@@ -190,6 +190,8 @@ func TestTheRulesCatch(t *testing.T) {
 		{"engine/cut/a.go", `package cut; import "math"; var _ = math.Sqrt(2)`, ""},
 		{"engine/nest/a.go", `package nest; import "math/rand/v2"; var _ = rand.IntN(3)`, "rand/v2.IntN"},
 		{"engine/nest/a.go", `package nest; import "math/rand/v2"; var _ = rand.New(rand.NewPCG(1, 2))`, ""},
+		{"editor/gesture/a.go", `package gesture; import "math"; var _ = math.Hypot(3, 4)`, ""},
+		{"editor/gesture/a.go", `package gesture; import "os"`, "no I/O"},
 		{"engine/colour/a.go", `package colour; import "github.com/lucasb-eyer/go-colorful"`, ""},
 		{"engine/colour/a.go", `package colour; import "github.com/spf13/cobra"`, "isn't among"},
 		{"export/a.go", `package export; import "sheetsprite/engine/inspect"`, ""},

@@ -15,7 +15,8 @@ type layer struct {
 	dir     string   // "engine/shape"; "export/..." for a folder with all below it
 	ours    []string // folders of ours it may import, in the same form
 	outside []string // modules of others it may import
-	pure    bool     // no I/O, no clock, no randomness that isn't given
+	pure    bool     // no I/O
+	exact   bool     // the same result on every machine at every time
 	js      bool     // only ever built for the browser
 }
 
@@ -31,14 +32,15 @@ var (
 // layers is DEVELOPERS.md's tree as a table. A folder with Go files that isn't
 // here is a mistake: add it, where it belongs.
 var layers = slices.Concat([]layer{
-	{dir: "engine/shape", pure: true},
-	{dir: "engine/colour", ours: bottom, outside: pureLibraries, pure: true},
-	{dir: "engine/project/...", ours: bottom, outside: pureLibraries, pure: true},
-	{dir: "engine/regrid/...", ours: append([]string{"engine/regrid/..."}, bottom...), outside: pureLibraries, pure: true},
-	{dir: "engine/stack/stacktest", ours: []string{"engine/stack"}, pure: true},
-	{dir: "engine/inspect", ours: slices.Concat(bottom, steps, []string{"engine/regrid/..."}), outside: pureLibraries, pure: true},
-	{dir: "engine", ours: []string{"engine/..."}, outside: pureLibraries, pure: true},
-	{dir: "export/...", ours: []string{"engine/...", "export/..."}, outside: pureLibraries, pure: true},
+	{dir: "engine/shape", pure: true, exact: true},
+	{dir: "engine/colour", ours: bottom, outside: pureLibraries, pure: true, exact: true},
+	{dir: "engine/project/...", ours: bottom, outside: pureLibraries, pure: true, exact: true},
+	{dir: "engine/regrid/...", ours: append([]string{"engine/regrid/..."}, bottom...), outside: pureLibraries, pure: true, exact: true},
+	{dir: "engine/stack/stacktest", ours: []string{"engine/stack"}, pure: true, exact: true},
+	{dir: "engine/project/projecttest", ours: bottom, pure: true, exact: true},
+	{dir: "engine/inspect", ours: slices.Concat(bottom, steps, []string{"engine/regrid/..."}), outside: pureLibraries, pure: true, exact: true},
+	{dir: "engine", ours: []string{"engine/..."}, outside: pureLibraries, pure: true, exact: true},
+	{dir: "export/...", ours: []string{"engine/...", "export/..."}, outside: pureLibraries, pure: true, exact: true},
 	{dir: "editor/canvas/...", ours: []string{"engine/...", "editor/..."}, outside: append([]string{ebiten}, pureLibraries...), js: true},
 	{dir: "editor/shell/...", ours: []string{"engine/...", "editor/..."}, js: true},
 	{dir: "editor/...", ours: []string{"engine/...", "editor/..."}, outside: pureLibraries, pure: true},
@@ -50,16 +52,17 @@ var layers = slices.Concat([]layer{
 func stepLayers() []layer {
 	var ls []layer
 	for i, s := range steps {
-		ls = append(ls, layer{dir: s, ours: slices.Concat(bottom, steps[:i]), outside: pureLibraries, pure: true})
+		ls = append(ls, layer{dir: s, ours: slices.Concat(bottom, steps[:i]), outside: pureLibraries, pure: true, exact: true})
 	}
 	return ls
 }
 
-// Only the pipeline and what stands outside the engine may know these.
-const (
-	inspectDir   = "engine/inspect"
-	stacktestDir = "engine/stack/stacktest" // drawings for tests: not for what ships
-)
+// inspectDir is known only to the pipeline and to what stands outside the engine.
+const inspectDir = "engine/inspect"
+
+// forTests says whether a folder holds what tests need, such as drawings: its
+// name ends in "test" and nothing that ships imports it.
+func forTests(dir string) bool { return strings.HasSuffix(dir, "test") }
 
 // impure is what the engine, the export and the editor keep away from.
 // Standard packages end in "/..." with all below them.
