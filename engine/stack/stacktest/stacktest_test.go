@@ -9,43 +9,13 @@ import (
 	"sheetsprite/engine/stack"
 )
 
-// patches counts the connected areas of equal colour, empty left out.
-func patches(d stack.Drawing, corners bool) int {
-	seen := make([]bool, len(d.Cells))
-	count := 0
-	for i, c := range d.Cells {
-		if c == 0 || seen[i] {
-			continue
-		}
-		count++
-		seen[i] = true
-		for todo := []int{i}; len(todo) > 0; {
-			at := todo[len(todo)-1]
-			todo = todo[:len(todo)-1]
-			for dy := -1; dy <= 1; dy++ {
-				for dx := -1; dx <= 1; dx++ {
-					if dx*dy != 0 && !corners {
-						continue
-					}
-					x, y := at%d.W+dx, at/d.W+dy
-					if d.At(x, y) == c && !seen[y*d.W+x] {
-						seen[y*d.W+x] = true
-						todo = append(todo, y*d.W+x)
-					}
-				}
-			}
-		}
-	}
-	return count
-}
-
 func TestSpritesAreOfTheKindPeopleDraw(t *testing.T) {
 	const n = 120
 	sides, corners := 0, 0
 	for i := range n {
 		d := Sprite32(i, 4+i%4)
-		sides += patches(d, false)
-		corners += patches(d, true)
+		sides += Patches(d, BySides)
+		corners += Patches(d, ByCorners)
 	}
 	assert.InDelta(t, 118, float64(sides)/n, 5, "patches joined by sides")
 	assert.InDelta(t, 39, float64(corners)/n, 5, "patches joined by corners too")
@@ -127,4 +97,14 @@ func text(d stack.Drawing) string {
 		b.WriteByte('\n')
 	}
 	return b.String()
+}
+
+func TestPatchesAreCounted(t *testing.T) {
+	d := stack.Drawing{W: 3, H: 3, Cells: []stack.Colour{
+		1, 0, 1,
+		2, 1, 0,
+		2, 2, 1,
+	}}
+	assert.Equal(t, 5, Patches(d, BySides))
+	assert.Equal(t, 2, Patches(d, ByCorners))
 }
