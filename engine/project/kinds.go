@@ -53,3 +53,13 @@ const (
 	Acrylic    Kind = "acrylic"
 	Other      Kind = "other"
 )
+
+// Laser says whether a stock may be cut with a laser.
+type Laser string
+
+// What is known about a stock under a laser. The zero value counts as Unknown.
+const (
+	LaserFine    Laser = "fine"
+	LaserUnknown Laser = "unknown" // of unknown make: not before the maker knows what it is
+	LaserNever   Laser = "never"   // PVC, vinyl, polycarbonate, ABS, anything with chlorine or fluorine
+)

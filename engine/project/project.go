@@ -5,6 +5,7 @@ package project
 import (
 	"encoding/json"
 
+	"sheetsprite/engine/colour"
 	"sheetsprite/engine/shape"
 )
 
@@ -14,6 +15,11 @@ const (
 	MaxSpriteColours = 24
 	MaxPalette       = 90
 	MaxSprites       = 1000
+	MaxFrames        = 256 // of a sprite
+	MaxStocks        = 1000
+	MaxCopies        = 1000  // of a sprite
+	MaxExtraHeights  = 90    // as many as a palette has colours
+	MaxName          = 16384 // characters
 	MinCell          = shape.Um(500)
 	MaxCell          = 50 * shape.Mm
 )
@@ -22,7 +28,7 @@ const (
 const Empty byte = '.'
 
 // Extra holds the fields of a JSON object that this version doesn't know, so
-// that a load and save keeps them.
+// that a load and save keeps them. nil where there are none.
 type Extra map[string]json.RawMessage
 
 // Project is everything a maker saves.
@@ -36,11 +42,11 @@ type Project struct {
 }
 
 // RGB is an sRGB colour, 8 bits a channel.
-type RGB struct{ R, G, B uint8 }
+type RGB = colour.RGB
 
 // Colour is a palette entry.
 type Colour struct {
-	Key   byte // printable ASCII, never '.', never changed once given
+	Key   byte // see GoodKey; never changed once given
 	Name  string
 	RGB   RGB
 	Stock string // ID of the stock it is cut from
@@ -58,6 +64,7 @@ type Stock struct {
 	LeastStrip shape.Um // narrowest strip that holds
 	SheetW     shape.Um // 0: as the settings say
 	SheetH     shape.Um
+	Laser      Laser
 	Typical    bool // the figures are typical ones, not measured by the maker
 	Extra      Extra
 }
@@ -93,7 +100,10 @@ type Stack struct {
 }
 
 // Under says that no part of colour Over lies beneath a part of colour Under.
-type Under struct{ Under, Over byte }
+type Under struct {
+	Under, Over byte
+	Extra       Extra
+}
 
 // Settings hold for all sprites of a project.
 type Settings struct {

@@ -1,0 +1,35 @@
+package project
+
+import "sheetsprite/engine/shape"
+
+// DefaultSettings are the settings of a new project: corners joined, no
+// border, A4 sheets (ISO 216: 210 × 297 mm), parts held by tabs.
+func DefaultSettings() Settings {
+	return Settings{
+		Corners: Join,
+		Edge:    Square,
+		SheetW:  210 * shape.Mm,
+		SheetH:  297 * shape.Mm,
+		Margin:  5 * shape.Mm,
+		Gap:     1 * shape.Mm,
+		Hold:    Tabs,
+		Effort:  3,
+	}
+}
+
+// DefaultStack is how a new sprite is stacked.
+func DefaultStack() Stack { return Stack{Style: Fewest, ExtraHeights: 3} }
+
+// NewSprite is an empty drawing of w × h cells: cells of 3 mm, one copy, one
+// frame.
+func NewSprite(name string, w, h int) Sprite {
+	cells := make([]byte, w*h)
+	for i := range cells {
+		cells[i] = Empty
+	}
+	return Sprite{
+		Name: name, Copies: 1, Cell: 3 * shape.Mm, W: w, H: h,
+		Frames: []Frame{{Cells: cells}},
+		Stack:  DefaultStack(),
+	}
+}
