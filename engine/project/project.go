@@ -17,7 +17,8 @@ const (
 	MaxSprites       = 1000
 	MaxFrames        = 256 // of a sprite
 	MaxStocks        = 1000
-	MaxCopies        = 1000  // of a sprite
+	MaxCopies        = 1000 // of a sprite
+	MaxUnder         = MaxPalette * MaxPalette
 	MaxExtraHeights  = 90    // as many as a palette has colours
 	MaxName          = 16384 // characters
 	MinCell          = shape.Um(500)

@@ -49,9 +49,10 @@ func (e *KindError) Error() string { return fmt.Sprintf("must be %s, but it is %
 
 // Cursor stands before a value and reads on. After an error it isn't used again.
 type Cursor struct {
-	data  []byte
-	at    int
-	depth int
+	data    []byte
+	at      int
+	depth   int
+	deepest int
 }
 
 // New returns a cursor before the only value of data. A byte order mark in
@@ -150,6 +151,7 @@ func (c *Cursor) items(end byte, item func(i int) error) error {
 		return c.fail(c.at, fmt.Sprintf("objects and lists are nested more than %d deep", MaxDepth))
 	}
 	c.depth++
+	c.deepest = max(c.deepest, c.depth)
 	c.at++
 	for i := 0; ; i++ {
 		switch b := c.peek(); {
@@ -236,6 +238,9 @@ func (c *Cursor) Raw() (json.RawMessage, error) {
 	}
 	return out.Bytes(), nil
 }
+
+// Deepest is how many objects and lists stood within one another so far.
+func (c *Cursor) Deepest() int { return c.deepest }
 
 // End fails unless only spaces are left.
 func (c *Cursor) End() error {

@@ -1,0 +1,165 @@
+package project
+
+import (
+	"cmp"
+	"strconv"
+
+	"sheetsprite/engine/project/strictjson"
+	"sheetsprite/engine/shape"
+)
+
+// Format and Version stand at the top of every project file.
+//
+// The file is JSON in UTF-8; the tables below are its fields, in the order in
+// which they are written. Lengths are in millimetres with at most 3 decimals
+// (names end in _mm), colours "#rrggbb", keys one character. A sprite's cells
+// are text rows, one string a row from the top, '.' for an empty cell, so that
+// two versions of a file compare line by line. A field that isn't given takes
+// its default; one that isn't known is kept.
+const (
+	Format  = "sheetsprite-project"
+	Version = 1
+)
+
+var projectFields = []field[Project]{
+	{"format", passOver, func(w *writer, _ *Project) { w.text(Format) }, nil},
+	{"version", passOver, func(w *writer, _ *Project) { w.raw(strconv.Itoa(Version)) }, nil},
+	text("name", func(p *Project) *string { return &p.Name }),
+	{"settings",
+		func(c *strictjson.Cursor, p *Project) error {
+			return in("settings", readObject(c, &p.Settings, settingsFields, &p.Settings.Extra))
+		},
+		func(w *writer, p *Project) {
+			writeObject(w, &p.Settings, settingsFields, p.Settings.Extra, manyLines)
+		}, nil},
+	{"palette", readPalette, func(w *writer, p *Project) {
+		w.open('[', manyLines)
+		for i := range p.Palette {
+			writeObject(w.next(), &p.Palette[i], colourFields, p.Palette[i].Extra, oneLine)
+		}
+		w.close(']')
+	}, nil},
+	{"stocks", readStocks, func(w *writer, p *Project) {
+		w.open('[', manyLines)
+		for i := range p.Stocks {
+			writeObject(w.next(), &p.Stocks[i], stockFields, p.Stocks[i].Extra, manyLines)
+		}
+		w.close(']')
+	}, nil},
+	{"sprites", readSprites, func(w *writer, p *Project) {
+		w.open('[', manyLines)
+		for i := range p.Sprites {
+			writeObject(w.next(), &p.Sprites[i], spriteFields, p.Sprites[i].Extra, manyLines)
+		}
+		w.close(']')
+	}, nil},
+}
+
+var colourFields = []field[Colour]{
+	key("key", func(k *Colour) *byte { return &k.Key }),
+	text("name", func(k *Colour) *string { return &k.Name }),
+	rgb("colour", func(k *Colour) *RGB { return &k.RGB }),
+	text("stock", func(k *Colour) *string { return &k.Stock }),
+}
+
+var stockFields = []field[Stock]{
+	text("id", func(s *Stock) *string { return &s.ID }),
+	text("name", func(s *Stock) *string { return &s.Name }),
+	text("kind", func(s *Stock) *Kind { return &s.Kind }),
+	rgb("colour", func(s *Stock) *RGB { return &s.Colour }),
+	length("thickness_mm", func(s *Stock) *shape.Um { return &s.Thickness }),
+	length("kerf_mm", func(s *Stock) *shape.Um { return &s.Kerf }),
+	length("least_strip_mm", func(s *Stock) *shape.Um { return &s.LeastStrip }),
+	omitEmpty(lengths("sheet_mm",
+		func(s *Stock) *shape.Um { return &s.SheetW },
+		func(s *Stock) *shape.Um { return &s.SheetH }),
+		func(s *Stock) *shape.Um { return &s.SheetW }),
+	laser,
+	truth("typical", func(s *Stock) *bool { return &s.Typical }),
+}
+
+var spriteFields = []field[Sprite]{
+	text("name", func(s *Sprite) *string { return &s.Name }),
+	count("copies", func(s *Sprite) *int { return &s.Copies }),
+	length("cell_mm", func(s *Sprite) *shape.Um { return &s.Cell }),
+	{"stack",
+		func(c *strictjson.Cursor, s *Sprite) error {
+			return in("stack", readObject(c, &s.Stack, stackFields, &s.Stack.Extra))
+		},
+		func(w *writer, s *Sprite) { writeObject(w, &s.Stack, stackFields, s.Stack.Extra, manyLines) }, nil},
+	{"frames", readFrames, func(w *writer, s *Sprite) {
+		w.open('[', manyLines)
+		for i := range s.Frames {
+			w.next().frame(s, &s.Frames[i])
+		}
+		w.close(']')
+	}, nil},
+}
+
+var stackFields = []field[Stack]{
+	text("style", func(s *Stack) *Style { return &s.Style }),
+	count("extra_heights", func(s *Stack) *int { return &s.ExtraHeights }),
+	optional("order", func(s *Stack) *string { return &s.Order }),
+	optional("lowest", func(s *Stack) *string { return &s.Lowest }),
+	optional("highest", func(s *Stack) *string { return &s.Highest }),
+	{"under", readUnder, func(w *writer, s *Stack) {
+		w.open('[', manyLines)
+		for i := range s.Under {
+			writeObject(w.next(), &s.Under[i], underFields, s.Under[i].Extra, oneLine)
+		}
+		w.close(']')
+	}, func(s *Stack) bool { return len(s.Under) == 0 }},
+	optional("outline_on_top", func(s *Stack) *string { return &s.OutlineOnTop }),
+	optional("spare", func(s *Stack) *string { return &s.Spare }),
+}
+
+var underFields = []field[Under]{
+	key("under", func(u *Under) *byte { return &u.Under }),
+	key("over", func(u *Under) *byte { return &u.Over }),
+}
+
+var settingsFields = []field[Settings]{
+	text("corners", func(s *Settings) *Corners { return &s.Corners }),
+	length("join_mm", func(s *Settings) *shape.Um { return &s.Join }),
+	length("border_mm", func(s *Settings) *shape.Um { return &s.Border }),
+	text("edge", func(s *Settings) *Edge { return &s.Edge }),
+	truth("fill_in", func(s *Settings) *bool { return &s.FillIn }),
+	optional("backer", func(s *Settings) *string { return &s.Backer }),
+	lengths("sheet_mm",
+		func(s *Settings) *shape.Um { return &s.SheetW },
+		func(s *Settings) *shape.Um { return &s.SheetH }),
+	length("margin_mm", func(s *Settings) *shape.Um { return &s.Margin }),
+	length("gap_mm", func(s *Settings) *shape.Um { return &s.Gap }),
+	{"kerf_mm",
+		func(c *strictjson.Cursor, s *Settings) error {
+			if null, err := c.Null(); null || err != nil {
+				s.Kerf = nil
+				return err
+			}
+			u, err := readMm(c, "kerf_mm")
+			s.Kerf = &u
+			return err
+		},
+		func(w *writer, s *Settings) { w.raw(FormatMm(*s.Kerf)) },
+		func(s *Settings) bool { return s.Kerf == nil }},
+	text("hold", func(s *Settings) *Hold { return &s.Hold }),
+	count("effort", func(s *Settings) *int { return &s.Effort }),
+}
+
+// frameFields are the names of a frame's fields; rows are read and written by
+// functions of their own, since they need the sprite's size.
+var frameFields = []string{"rows"}
+
+// laser is always written: a stock of which nothing is known must not come back
+// as what is typical of its kind.
+var laser = field[Stock]{"laser",
+	text("laser", func(s *Stock) *Laser { return &s.Laser }).read,
+	func(w *writer, s *Stock) { w.text(string(cmp.Or(s.Laser, LaserUnknown))) }, nil}
+
+// optional is a text field that isn't written where it is empty.
+func optional[T any](name string, at func(*T) *string) field[T] {
+	return omitEmpty(text(name, at), at)
+}
+
+// passOver reads a value that has been looked at before.
+func passOver(c *strictjson.Cursor, _ *Project) error { return c.Skip() }
