@@ -1,0 +1,89 @@
+package inspect
+
+// Code names a kind of finding. A code never changes its meaning and is never
+// used again for another one; new ones are added at the end of the list below.
+type Code string
+
+// The codes.
+const (
+	StripNarrow     Code = "strip-narrow"
+	JoinWeak        Code = "join-weak"
+	CornerApart     Code = "corner-apart"
+	PartTweezers    Code = "part-tweezers"
+	PartTiny        Code = "part-tiny"
+	StocksAlike     Code = "stocks-alike"
+	LightOverDark   Code = "light-over-dark"
+	PartTooLarge    Code = "part-too-large"
+	LeastCell       Code = "least-cell"
+	SpriteEmpty     Code = "sprite-empty"
+	StockNeverLaser Code = "stock-never-laser"
+	StockUnknown    Code = "stock-unknown"
+	SearchBounded   Code = "search-bounded"
+)
+
+// Severity says how much a finding matters. Drawings are written in any case;
+// a finding that refuses stops the machine files of what it is about.
+type Severity string
+
+// The severities, gravest first.
+const (
+	Refuse Severity = "refuse" // must not go to the machine like this
+	Look   Severity = "look"   // will likely go wrong or cost trouble
+	Note   Severity = "note"   // good to know
+)
+
+// Meaning is what a code stands for.
+type Meaning struct {
+	Code     Code
+	Severity Severity
+	Says     string
+}
+
+// Meanings lists every code, in the order in which they were given.
+func Meanings() []Meaning {
+	return []Meaning{
+		{StripNarrow, Look, "a place of a part is narrower than its stock's least strip"},
+		{JoinWeak, Look, "a join's narrowest place is narrower than its stock's least strip"},
+		{CornerApart, Look, "cells that touch at a corner are cut apart, because a join that holds doesn't fit"},
+		{PartTweezers, Note, "a part's longer side is under 4 mm, but not under 2.5 mm"},
+		{PartTiny, Look, "a part's longer side is under 2.5 mm"},
+		{StocksAlike, Look, "two stocks in use differ by less than 5 (CIEDE2000)"},
+		{LightOverDark, Note, "thin light card lies on dark stock, which will show through"},
+		{PartTooLarge, Look, "a part doesn't fit its sheet within the margin, turned or not"},
+		{LeastCell, Note, "the least cell size that a stock allows"},
+		{SpriteEmpty, Look, "a sprite has no coloured cell and is skipped"},
+		{StockNeverLaser, Refuse, "a stock must never go on a laser"},
+		{StockUnknown, Look, "a stock may go on a laser only if its maker says so"},
+		{SearchBounded, Note, "the search for few parts was cut short"},
+	}
+}
+
+// rank is c's place in the list, gravest first, for sorting.
+func rank(c Code) int {
+	for i, m := range Meanings() {
+		if m.Code == c {
+			return severityRank(m.Severity)*1000 + i
+		}
+	}
+	panic("inspect: code not in the list: " + string(c))
+}
+
+func severityRank(s Severity) int {
+	switch s {
+	case Refuse:
+		return 0
+	case Look:
+		return 1
+	}
+	return 2
+}
+
+// severity is how much findings of code c matter.
+func severity(c Code) Severity {
+	for _, m := range Meanings() {
+		if m.Code == c {
+			return m.Severity
+		}
+	}
+	panic("inspect: code not in the list: " + string(c))
+}
