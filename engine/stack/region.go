@@ -1,0 +1,87 @@
+package stack
+
+// region is a connected set of patches, in ascending order.
+type region struct {
+	patches []int32
+	colours Colours
+}
+
+// flood splits sets of patches into regions. It keeps its memory between calls.
+type flood struct {
+	g     *patches
+	mark  []int32 // stamp of the set that a patch belongs to
+	stamp int32
+	queue []int32
+	work  int // links looked at so far: the operations that bounds count
+}
+
+func newFlood(g *patches) *flood {
+	return &flood{g: g, mark: make([]int32, len(g.colour))}
+}
+
+// split returns the regions of those members for which keep holds, ordered by
+// their first patch.
+func (f *flood) split(members []int32, keep func(p int32) bool) []region {
+	f.stamp++
+	for _, p := range members {
+		if keep(p) {
+			f.mark[p] = f.stamp
+		}
+	}
+	in := f.stamp
+	var out []region
+	for _, p := range members {
+		if f.mark[p] != in {
+			continue
+		}
+		// Taken patches get the mark of no set, so that each is taken once.
+		f.mark[p] = 0
+		f.queue = append(f.queue[:0], p)
+		colours := Colours(0)
+		for i := 0; i < len(f.queue); i++ {
+			q := f.queue[i]
+			colours |= Of(f.g.colour[q])
+			links := f.g.neighbours(q)
+			f.work += len(links) + 1
+			for _, l := range links {
+				if f.mark[l.to] == in {
+					f.mark[l.to] = 0
+					f.queue = append(f.queue, l.to)
+				}
+			}
+		}
+		out = append(out, region{append([]int32(nil), f.queue...), colours})
+	}
+	return out
+}
+
+// whole are the drawing's connected pieces.
+func (f *flood) whole() []region {
+	all := make([]int32, len(f.g.colour))
+	for p := range all {
+		all[p] = int32(p)
+	}
+	return f.split(all, func(int32) bool { return true })
+}
+
+// measure is what one part cut from the whole region costs by itself.
+func (f *flood) measure(r region, rules Rules) Cost {
+	f.stamp++
+	b, cut := f.g.box[r.patches[0]], 0
+	for _, p := range r.patches {
+		b = b.union(f.g.box[p])
+		cut += int(f.g.sides[p])
+		for _, l := range f.g.neighbours(p) {
+			if f.mark[l.to] == f.stamp {
+				cut -= 2 * int(l.shared)
+			}
+		}
+		f.mark[p] = f.stamp
+		f.work += len(f.g.neighbours(p))
+	}
+	c := Cost{Parts: 1, Heights: 1, Cut: cut}
+	if b.side() <= rules.SmallCells {
+		c.Small = 1
+	}
+	return c
+}
