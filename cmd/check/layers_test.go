@@ -47,6 +47,7 @@ var layers = slices.Concat([]layer{
 	{dir: "web"},
 	{dir: "web/server", ours: []string{"web"}, outside: []string{"github.com/andybalholm/brotli"}},
 	{dir: "cmd/...", ours: []string{"..."}, outside: []string{"*"}},
+	{dir: "testdata/harbour", ours: []string{"engine/project"}},
 }, stepLayers())
 
 func stepLayers() []layer {
