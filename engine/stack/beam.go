@@ -1,60 +1,17 @@
 package stack
 
-// beam cuts a region for which the first step's recursion would take too long.
-// It chooses a colour by looking two choices ahead at the fewest parts that
-// could come of it, a part for each colour in each piece, and goes on with the
+import (
+	"cmp"
+	"slices"
+)
+
+// beam is the first step for a region whose recursion takes too long. It
+// chooses a colour by looking two choices ahead at the fewest parts that could
+// come of it, a part for each colour in each piece, and goes on with the
 // pieces, exactly as soon as they have few enough colours.
-func (f *first) beam(t tree, r region, on int) tree {
-	if r.colours.Len() <= beamExact {
-		f.limit = f.work + firstBound
-		if b := f.solve(r); b != nil {
-			return f.grow(t, b, on, len(b.within))
-		}
-	}
-	type view struct {
-		colour Colour
-		pieces []region
-		bound  int
-	}
-	var wide []view // the most promising ones, best first
-	for c := Colour(1); c <= MaxColours; c++ {
-		if !f.mayLie(r, c) {
-			continue
-		}
-		v := view{colour: c, pieces: f.split(r.patches, func(p int32) bool { return f.g.colour[p] != c })}
-		v.bound = leastParts(v.pieces)
-		at := len(wide)
-		for at > 0 && v.bound < wide[at-1].bound {
-			at--
-		}
-		wide = append(wide, view{})
-		copy(wide[at+1:], wide[at:])
-		wide[at] = v
-		wide = wide[:min(len(wide), beamWidth)]
-	}
-	chosen, least := 0, -1
-	for i, v := range wide {
-		sum := 0
-		for _, q := range v.pieces {
-			sum += f.ahead(q)
-		}
-		if least < 0 || sum < least {
-			chosen, least = i, sum
-		}
-	}
-	v := wide[chosen]
-	p := treePart{colour: v.colour, on: on}
-	for _, q := range r.patches {
-		if f.g.colour[q] == v.colour {
-			p.shows = append(p.shows, q)
-		}
-	}
-	at := len(t)
-	t = append(t, p)
-	for _, q := range v.pieces {
-		t = f.beam(t, q, at)
-	}
-	return t
+type beam struct {
+	*flood
+	rules Rules
 }
 
 // beamExact is the most colours of a region that is cut exactly within a beam:
@@ -65,30 +22,61 @@ const (
 	beamWidth = 3
 )
 
-// mayLie says whether the rules let a part of colour c lie under the rest of r.
-func (f *first) mayLie(r region, c Colour) bool {
-	return r.colours.Has(c) && f.rules.Below[c]&r.colours&^Of(c) == 0
-}
-
-// leastParts is a lower bound of the parts that the regions need.
-func leastParts(regions []region) int {
-	n := 0
-	for _, q := range regions {
-		n += q.colours.Len()
-	}
-	return n
-}
-
-// ahead is the least bound after one more choice in r.
-func (f *first) ahead(r region) int {
-	least := -1
-	for c := Colour(1); c <= MaxColours; c++ {
-		if f.mayLie(r, c) {
-			n := 1 + leastParts(f.split(r.patches, func(p int32) bool { return f.g.colour[p] != c }))
-			if least < 0 || n < least {
-				least = n
-			}
+// cut lays out r on part on.
+func (f *beam) cut(t tree, r region, on int) tree {
+	if n := len(r.patches); r.colours.Len() <= beamExact && n <= wordMost {
+		slices.Sort(r.patches)
+		if o := solve(f.g.sub(r.patches), f.rules, allShow, beamExact, fewBound); o != nil {
+			best, _ := o.renamed(r.patches).within(beamExact)
+			return t.graft(best.grow(), on)
 		}
 	}
-	return least
+	wide := f.views(r)
+	wide = wide[:min(len(wide), beamWidth)]
+	v := slices.MinFunc(wide, func(a, b beamView) int { return cmp.Compare(f.ahead(a), f.ahead(b)) })
+	p := treePart{colour: v.colour, on: on}
+	for _, q := range r.patches {
+		if f.g.colour[q] == v.colour {
+			p.shows = append(p.shows, q)
+		}
+	}
+	at := len(t)
+	t = append(t, p)
+	for _, q := range v.pieces {
+		t = f.cut(t, q, at)
+	}
+	return t
+}
+
+// beamView is a colour chosen for a region and what it leaves.
+type beamView struct {
+	colour Colour
+	pieces []region
+	bound  int // the fewest parts that the pieces can take
+}
+
+// views are all choices for r that the rules allow, the most promising first.
+func (f *beam) views(r region) []beamView {
+	var out []beamView
+	for c := Colour(1); c <= MaxColours; c++ {
+		if !r.colours.Has(c) || f.rules.Below[c]&r.colours&^Of(c) != 0 {
+			continue
+		}
+		v := beamView{colour: c, pieces: f.split(r.patches, func(p int32) bool { return f.g.colour[p] != c })}
+		for _, q := range v.pieces {
+			v.bound += q.colours.Len()
+		}
+		out = append(out, v)
+	}
+	slices.SortStableFunc(out, func(a, b beamView) int { return cmp.Compare(a.bound, b.bound) })
+	return out
+}
+
+// ahead is the fewest parts that can come of v after one more choice in each piece.
+func (f *beam) ahead(v beamView) int {
+	n := 0
+	for _, q := range v.pieces {
+		n += 1 + f.views(q)[0].bound
+	}
+	return n
 }

@@ -1,5 +1,7 @@
 package stack
 
+import "slices"
+
 // First is the forest of the first step: at each region all patches of the
 // chosen colour show. It honours r and has at most as many heights as d has
 // colours.
@@ -48,16 +50,13 @@ func search(g *patches, r Rules, limit int) (best tree, bounded bool) {
 	s := newSecond(g, r, limit)
 	var pieces []*options
 	for _, piece := range fl.whole() {
-		f := newFirst(fl, r)
-		o := f.options(piece)
-		if o == nil {
+		slices.Sort(piece.patches)
+		o := solve(g.sub(piece.patches), r, allShow, limit, firstBound(piece.colours.Len()))
+		if o != nil {
+			o = o.renamed(piece.patches)
+		} else {
 			bounded = true
-			lay := newTrial(g, r)
-			order := f.beam(nil, piece, -1).orderOf()
-			c, _ := lay.cost(order)
-			t := lay.tree(order)
-			o = &options{}
-			o.add(c, c.Heights, func() tree { return t })
+			o = throughBeam(fl, r, piece)
 		}
 		if r.Rounds >= 0 {
 			best, _ := o.within(limit)
@@ -67,4 +66,15 @@ func search(g *patches, r Rules, limit int) (best tree, bounded bool) {
 	}
 	t, _ := combine(pieces, limit)
 	return t, bounded
+}
+
+// throughBeam cuts a piece that is too large to be solved.
+func throughBeam(fl *flood, r Rules, piece region) *options {
+	lay := newTrial(fl.g, r)
+	order := (&beam{fl, r}).cut(nil, piece, -1).orderOf()
+	c, _ := lay.cost(order)
+	t := lay.tree(order)
+	var o options
+	o.add(c, c.Heights, func() tree { return t })
+	return &o
 }

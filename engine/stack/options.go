@@ -1,6 +1,9 @@
 package stack
 
-import "cmp"
+import (
+	"cmp"
+	"math"
+)
 
 // options are the ways to cut one connected piece that are worth having: for
 // each number of heights the best one known.
@@ -49,7 +52,7 @@ func combine(pieces []*options, limit int) (tree, Cost) {
 		}
 		return c, true
 	}
-	best, at := infinite, 0
+	best, at := Cost{Parts: math.MaxInt}, 0
 	for h := 1; h <= limit; h++ {
 		if c, ok := sum(h); ok && cmp.Or(cmp.Compare(c.Parts, best.Parts), cmp.Compare(c.Small, best.Small)) < 0 {
 			best, at = c, h

@@ -2,14 +2,6 @@ package stack
 
 import "math/bits"
 
-// quickMost is the most patches that quick can take.
-const quickMost = 256
-
-// word is a set of up to 64, 128 or 256 patches, a bit each.
-type word interface {
-	[1]uint64 | [2]uint64 | [4]uint64
-}
-
 // quick lays orders as trial does, with sets of patches as bits of words, and
 // counts parts, small parts and heights only. The annealing lives in it.
 type quick[W word] struct {
@@ -34,7 +26,7 @@ func newQuick[W word](g *patches, rules *Rules) *quick[W] {
 	t := &quick[W]{rules: rules, colour: g.colour, touches: make([]W, n), box: g.box, lead: make([]uint8, n), piece: make([]quickPiece[W], n)}
 	for p := range g.colour {
 		for _, l := range g.neighbours(int32(p)) {
-			t.touches[p][l.to>>6] |= 1 << (l.to & 63)
+			t.touches[p] = with(t.touches[p], l.to)
 		}
 	}
 	return t
@@ -107,7 +99,7 @@ func light(g *patches, rules *Rules, plain *trial) counter {
 		return newQuick[[1]uint64](g, rules).cost
 	case n <= 128:
 		return newQuick[[2]uint64](g, rules).cost
-	case n <= quickMost:
+	case n <= wordMost:
 		return newQuick[[4]uint64](g, rules).cost
 	}
 	return plain.cost

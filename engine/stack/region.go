@@ -1,6 +1,6 @@
 package stack
 
-// region is a connected set of patches, in ascending order.
+// region is a connected set of patches, in the order in which they were reached.
 type region struct {
 	patches []int32
 	colours Colours
@@ -11,7 +11,6 @@ type flood struct {
 	g     *patches
 	mark  []int32 // stamp of the set that a patch belongs to
 	stamp int32
-	queue []int32
 	work  int // links looked at so far: the operations that bounds count
 }
 
@@ -20,37 +19,40 @@ func newFlood(g *patches) *flood {
 }
 
 // split returns the regions of those members for which keep holds, ordered by
-// their first patch.
+// their first patch among members.
 func (f *flood) split(members []int32, keep func(p int32) bool) []region {
 	f.stamp++
+	in, n := f.stamp, 0
 	for _, p := range members {
 		if keep(p) {
-			f.mark[p] = f.stamp
+			f.mark[p] = in
+			n++
 		}
 	}
-	in := f.stamp
 	var out []region
+	all := make([]int32, 0, n) // the regions, one after the other
 	for _, p := range members {
 		if f.mark[p] != in {
 			continue
 		}
 		// Taken patches get the mark of no set, so that each is taken once.
 		f.mark[p] = 0
-		f.queue = append(f.queue[:0], p)
+		from := len(all)
+		all = append(all, p)
 		colours := Colours(0)
-		for i := 0; i < len(f.queue); i++ {
-			q := f.queue[i]
+		for i := from; i < len(all); i++ {
+			q := all[i]
 			colours |= Of(f.g.colour[q])
 			links := f.g.neighbours(q)
 			f.work += len(links) + 1
 			for _, l := range links {
 				if f.mark[l.to] == in {
 					f.mark[l.to] = 0
-					f.queue = append(f.queue, l.to)
+					all = append(all, l.to)
 				}
 			}
 		}
-		out = append(out, region{append([]int32(nil), f.queue...), colours})
+		out = append(out, region{all[from:len(all):len(all)], colours})
 	}
 	return out
 }

@@ -41,8 +41,10 @@ func (s *second) options(start tree) *options {
 func (s *second) search(members []int32, start tree, limit int) *options {
 	g := s.g.sub(members)
 	local := start.renamed(members)
-	if o := solveExactly(g, s.rules, limit); o != nil {
-		return o.renamed(members)
+	if len(members) <= exactMost {
+		if o := solve(g, s.rules, anyShow, limit, exactBound); o != nil {
+			return o.renamed(members)
+		}
 	}
 	a := newAnnealer(g, s.rules, limit)
 	rounds := min(s.rounds, pieceLayings/len(members))
