@@ -1,0 +1,76 @@
+//go:build js
+
+// Package canvas draws what lies on the page's one canvas: the grid that the
+// maker draws on, and the relief beside it. It shows what it is told and
+// decides nothing; whoever changes something wakes a frame.
+package canvas
+
+import (
+	"errors"
+	"math"
+
+	"github.com/hajimehoshi/ebiten/v2"
+
+	"sheetsprite/editor/viewport"
+)
+
+// Theme is the colours of the page's roles, so that canvas and page look as if
+// from one hand.
+type Theme struct {
+	Bench, Card, Edge, Ink, Signal, Chosen paint
+	Dark                                   bool
+}
+
+// Glass is the whole canvas. Lengths are CSS pixels but where a comment says
+// device pixels. Its fields may be changed between frames.
+type Glass struct {
+	Theme  Theme
+	Ratio  float64 // device pixels in a CSS pixel
+	View   viewport.View
+	Grid   Grid
+	Relief Relief
+
+	width, height int // device pixels
+	mesh          mesh
+	frames        int
+}
+
+// NewGlass is an empty glass.
+func NewGlass() *Glass { return &Glass{Ratio: 1} }
+
+// Run starts Ebiten and returns only when it ends.
+func (g *Glass) Run() error {
+	ebiten.SetVsyncEnabled(true)
+	ebiten.SetTPS(ebiten.SyncWithFPS)
+	err := ebiten.RunGameWithOptions(g, &ebiten.RunGameOptions{InitUnfocused: true, DisableHiDPI: true})
+	if err == nil {
+		err = errors.New("the canvas stopped")
+	}
+	return err
+}
+
+// Frames is how many frames were drawn so far.
+func (g *Glass) Frames() int { return g.frames }
+
+// Update does nothing: whatever changes is changed from outside.
+func (g *Glass) Update() error { return nil }
+
+// Layout takes the canvas as it is: the page gives its size in device pixels.
+func (g *Glass) Layout(width, height int) (int, int) {
+	g.width, g.height = max(width, 1), max(height, 1)
+	return g.width, g.height
+}
+
+// Draw draws a frame.
+func (g *Glass) Draw(screen *ebiten.Image) {
+	g.frames++
+	screen.Fill(g.Theme.Bench.color())
+	g.drawGrid(screen)
+	g.drawRelief(screen)
+}
+
+// px is a CSS length on the device, whole.
+func (g *Glass) px(css float64) float32 { return float32(math.Round(css * g.Ratio)) }
+
+// hair is a thin line's width on the device.
+func (g *Glass) hair() float32 { return float32(math.Max(1, math.Round(g.Ratio))) }

@@ -1,0 +1,173 @@
+//go:build js
+
+package canvas
+
+import (
+	"image"
+
+	"github.com/hajimehoshi/ebiten/v2"
+
+	"sheetsprite/editor/relief"
+	"sheetsprite/editor/viewport"
+)
+
+// Relief is the stack as it will be. It has an image of its own, which is
+// drawn again only after Touch.
+type Relief struct {
+	Area    viewport.Area // where it is shown; empty: nowhere
+	Camera  relief.Camera // its middle within the area, device pixels; PerMm in device pixels
+	Only    relief.Shown
+	Grain   Grain
+	Pointed int32 // part to bring out, -1 for none
+
+	scene relief.Scene
+	shade relief.Shade
+	faces []relief.Face
+	dark  *ebiten.Image // the shade map
+	image *ebiten.Image
+	fresh bool
+	// Tops, walls and rims are plain; shadows take from the shade map. They
+	// are painted in one order, so one mesh is drawn before the other begins.
+	plain, shadow mesh
+}
+
+// Grain says whether card shows a texture.
+type Grain int
+
+// The looks of card.
+const (
+	Smooth Grain = iota
+	Rough
+)
+
+// Set shows another plan.
+func (r *Relief) Set(s relief.Scene, m relief.Shade) {
+	r.scene, r.shade, r.fresh = s, m, false
+	r.Pointed = -1
+	if r.dark != nil {
+		r.dark.Deallocate()
+		r.dark = nil
+	}
+	if m.W == 0 || m.H == 0 {
+		return
+	}
+	// Black, the more opaque the darker; a transparent frame for sampling at the sides.
+	pixels := make([]byte, 4*m.W*m.H)
+	for i, d := range m.Dark {
+		pixels[4*i+3] = uint8(int(d) * 110 / 255)
+	}
+	r.dark = ebiten.NewImage(int(m.W), int(m.H))
+	r.dark.WritePixels(pixels)
+}
+
+// Scene is the plan that is shown.
+func (r *Relief) Scene() relief.Scene { return r.scene }
+
+// Touch has the relief drawn again with the next frame.
+func (r *Relief) Touch() { r.fresh = false }
+
+func (g *Glass) drawRelief(screen *ebiten.Image) {
+	r := &g.Relief
+	w, h := int(g.px(r.Area.W)), int(g.px(r.Area.H))
+	if w <= 0 || h <= 0 {
+		return
+	}
+	if r.image == nil || r.image.Bounds().Dx() != w || r.image.Bounds().Dy() != h {
+		if r.image != nil {
+			r.image.Deallocate()
+		}
+		r.image = ebiten.NewImageWithOptions(image.Rect(0, 0, w, h), &ebiten.NewImageOptions{Unmanaged: true})
+		r.fresh = false
+	}
+	if !r.fresh {
+		r.paint(g)
+		r.fresh = true
+	}
+	o := &ebiten.DrawImageOptions{Blend: ebiten.BlendCopy}
+	o.GeoM.Translate(float64(g.px(r.Area.X)), float64(g.px(r.Area.Y)))
+	screen.DrawImage(r.image, o)
+}
+
+// paint draws the relief into its image.
+func (r *Relief) paint(g *Glass) {
+	r.image.Fill(g.Theme.Card.color())
+	if len(r.scene.Parts) == 0 {
+		return
+	}
+	r.faces = relief.Faces(r.scene, r.Camera, r.Only)
+	r.shade.Map(r.faces, r.scene, r.Camera)
+	smooth := &ebiten.DrawTrianglesOptions{Filter: ebiten.FilterLinear}
+	for i := range r.faces {
+		f := &r.faces[i]
+		if f.Kind == relief.Shadow {
+			if r.dark == nil {
+				continue
+			}
+			r.plain.flush(r.image, blank, nil)
+			if len(r.shadow.vertices) > full {
+				r.shadow.flush(r.image, r.dark, smooth)
+			}
+			r.shadow.quad(&f.X, &f.Y, &f.U, &f.V, paint{1, 1, 1, 1})
+			continue
+		}
+		if r.dark != nil {
+			r.shadow.flush(r.image, r.dark, smooth)
+		}
+		if len(r.plain.vertices) > full {
+			r.plain.flush(r.image, blank, nil)
+		}
+		p := paint{f.R, f.G, f.B, 1}
+		switch {
+		case f.Kind == relief.Rim:
+			p.a = f.A
+			if f.Part == r.Pointed {
+				p = g.Theme.Chosen
+			}
+		case r.Pointed >= 0 && f.Part != r.Pointed:
+			p = p.toward(g.Theme.Card, 0.45)
+		}
+		r.plain.quad(&f.X, &f.Y, &plain, &plain, p)
+	}
+	r.plain.flush(r.image, blank, nil)
+	if r.dark != nil {
+		r.shadow.flush(r.image, r.dark, smooth)
+	}
+	if r.Grain == Rough {
+		r.drawGrain()
+	}
+}
+
+// toward mixes p with a share of q.
+func (p paint) toward(q paint, share float32) paint {
+	return paint{p.r + (q.r-p.r)*share, p.g + (q.g-p.g)*share, p.b + (q.b-p.b)*share, p.a}
+}
+
+// grain is a small picture of fibres that repeats: light and dark specks, from
+// a fixed sequence so that it is the same each time.
+var grain *ebiten.Image
+
+const grainSide = 64
+
+func (r *Relief) drawGrain() {
+	if grain == nil {
+		pixels := make([]byte, 4*grainSide*grainSide)
+		n := uint32(2463534242)
+		for i := range grainSide * grainSide {
+			n ^= n << 13
+			n ^= n >> 17
+			n ^= n << 5
+			a := byte(n % 17)
+			pixels[4*i+3] = a
+			if n&256 != 0 {
+				pixels[4*i], pixels[4*i+1], pixels[4*i+2] = a, a, a
+			}
+		}
+		grain = ebiten.NewImage(grainSide, grainSide)
+		grain.WritePixels(pixels)
+	}
+	b := r.image.Bounds()
+	x1, y1 := float32(b.Dx()), float32(b.Dy())
+	xs, ys := [4]float32{0, x1, x1, 0}, [4]float32{0, 0, y1, y1}
+	r.plain.quad(&xs, &ys, &xs, &ys, paint{1, 1, 1, 1})
+	r.plain.flush(r.image, grain, &ebiten.DrawTrianglesOptions{Address: ebiten.AddressRepeat})
+}

@@ -1,0 +1,11 @@
+// Package web holds the page: HTML, styles and plain ES modules, embedded as
+// they are. The WebAssembly is built from the sources when it is needed
+// (package server) and never embedded.
+package web
+
+import "embed"
+
+// Files is the page as it is served, index.html at the root.
+//
+//go:embed index.html css js worker icons
+var Files embed.FS
