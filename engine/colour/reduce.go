@@ -1,5 +1,7 @@
 package colour
 
+import "slices"
+
 // Rounds bounds the rounds in which Reduce moves its colours; it mostly needs
 // fewer than twenty.
 const Rounds = 40
@@ -139,18 +141,36 @@ func own(counts []Count, points []point, centres []lab, keep []RGB) []RGB {
 	return picked
 }
 
-// Nearest is the index of the palette's colour that is nearest to c in OKLab;
-// of equally near ones the first. The palette isn't empty.
-func Nearest(palette []RGB, c RGB) int {
+// Matcher finds the nearest colour of a palette, again and again.
+type Matcher struct {
+	palette []RGB
+	at      []lab
+}
+
+// Match prepares a palette, which isn't empty, for Nearest.
+func Match(palette []RGB) Matcher {
+	m := Matcher{palette, make([]lab, len(palette))}
+	for i, c := range palette {
+		m.at[i] = labOf(c)
+	}
+	return m
+}
+
+// Nearest is the index of the palette's colour that is nearest to c in OKLab:
+// c itself if the palette has it, else of equally near ones the first.
+func (m Matcher) Nearest(c RGB) int {
+	if i := slices.Index(m.palette, c); i >= 0 {
+		return i
+	}
 	p := point{at: labOf(c), apart: 1 << 40}
-	for k, q := range palette {
-		if q == c {
-			return k
-		}
-		p.consider(k, labOf(q))
+	for k, at := range m.at {
+		p.consider(k, at)
 	}
 	return p.centre
 }
+
+// Nearest is Match(palette).Nearest(c).
+func Nearest(palette []RGB, c RGB) int { return Match(palette).Nearest(c) }
 
 // squareRoot is the largest whole number whose square is at most x, for x
 // from 0 up to 2^62.

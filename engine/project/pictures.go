@@ -157,6 +157,7 @@ func (r raster) colours() int {
 
 // reduce replaces each colour by the nearest of few.
 func (r raster) reduce(few []RGB) {
+	near := colour.Match(few)
 	known := map[RGB]RGB{}
 	for i, px := range r.pixels {
 		if !px.full {
@@ -164,7 +165,7 @@ func (r raster) reduce(few []RGB) {
 		}
 		to, ok := known[px.rgb]
 		if !ok {
-			to = few[colour.Nearest(few, px.rgb)]
+			to = few[near.Nearest(px.rgb)]
 			known[px.rgb] = to
 		}
 		r.pixels[i].rgb = to

@@ -300,7 +300,7 @@ func TestFromPNGsReduced(t *testing.T) {
 func TestFromPNGsReducedFromVeryMany(t *testing.T) {
 	noise := rand.New(rand.NewPCG(3, 4))
 	var inputs []project.NamedBytes
-	for range 3 {
+	for range 2 {
 		img := image.NewNRGBA(image.Rect(0, 0, 256, 256))
 		for i := range img.Pix {
 			img.Pix[i] = uint8(noise.IntN(256)) | 0x80*uint8(i%4/3)
@@ -314,7 +314,7 @@ func TestFromPNGsReducedFromVeryMany(t *testing.T) {
 
 // A random sprite as a picture and back is the same drawing.
 func TestImageComesBack(t *testing.T) {
-	for seed := range uint64(60) {
+	for seed := range uint64(30) {
 		p := projecttest.Random(seed)
 		for i := range p.Palette { // one key for each colour
 			p.Palette[i].RGB = project.RGB{R: uint8(i), G: 200}
@@ -327,7 +327,7 @@ func TestImageComesBack(t *testing.T) {
 			require.NoError(t, err)
 			got := back.Sprites[0]
 			require.Equal(t, [2]int{s.W, s.H}, [2]int{got.W, got.H})
-			require.Equal(t, s.Image(p.Palette), got.Image(back.Palette))
+			require.True(t, bytes.Equal(s.Image(p.Palette).Pix, got.Image(back.Palette).Pix))
 			if len(s.Frames) == 1 {
 				require.Len(t, got.Keys(), len(s.Keys()))
 			}

@@ -38,7 +38,7 @@ func Random(seed uint64) *project.Project {
 
 type generator struct{ *rand.Rand }
 
-func (g generator) name() string { names := HostileNames(); return names[g.IntN(len(names))] }
+func (g generator) name() string { return hostile[g.IntN(len(hostile))] }
 
 func (g generator) rgb() project.RGB {
 	return project.RGB{R: uint8(g.IntN(256)), G: uint8(g.IntN(256)), B: uint8(g.IntN(256))}
