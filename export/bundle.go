@@ -1,0 +1,145 @@
+// Package export writes what a maker takes to the machine: the bundle, a zip
+// with each layer of each sprite as DXF and SVG, a picture, the manifest
+// job.json, the project and a README.
+//
+// A bundle's bytes depend on its job only: no clock, no order of a map, no
+// temporary name. Before it is handed over it is read back by package readback,
+// which shares no geometry with the writer; a bundle that doesn't show the
+// drawing is never written.
+package export
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+
+	"sheetsprite/engine"
+	"sheetsprite/export/readback"
+)
+
+// Bundle writes the zip of j to w. Nothing is written unless all of it was
+// read back and shows the drawing; the error says where it doesn't.
+func Bundle(w io.Writer, j Job) error {
+	data, err := Build(j)
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(data)
+	return err
+}
+
+// Build returns the zip of j, read back and found to show the drawing.
+func Build(j Job) ([]byte, error) {
+	data, err := assemble(j)
+	if err != nil {
+		return nil, err
+	}
+	if err := readback.Check(data, j.Project); err != nil {
+		return nil, fmt.Errorf("the cutting files would not show the drawing, so none were written: %w", err)
+	}
+	return data, nil
+}
+
+// spriteFiles are the paths in the bundle of one sprite's files.
+type spriteFiles struct {
+	picture, all string
+	layers       []string // without the ending
+	names        []string // of the layers in a DXF file, without what is done there
+}
+
+// assemble makes the zip, unchecked.
+func assemble(j Job) ([]byte, error) {
+	if err := j.validate(); err != nil {
+		return nil, err
+	}
+	files := nameFiles(j)
+	var out bytes.Buffer
+	a, err := newArchive(&out)
+	if err != nil {
+		return nil, err
+	}
+	manifest, err := newManifest(j, files).encode()
+	if err != nil {
+		return nil, err
+	}
+	if err := a.add("job.json", manifest, packed); err != nil {
+		return nil, err
+	}
+	var buf []byte // reused for each file
+	for i, s := range j.Plan.Sprites {
+		if buf, err = addSprite(a, buf, j.Project.Sprites[s.Index].Name, s, files[i]); err != nil {
+			return nil, err
+		}
+	}
+	var saved bytes.Buffer
+	if err := j.Project.Write(&saved); err != nil {
+		return nil, err
+	}
+	if err := a.add("project.json", saved.Bytes(), packed); err != nil {
+		return nil, err
+	}
+	if err := a.add("README.txt", readme(j, files), packed); err != nil {
+		return nil, err
+	}
+	if err := a.close(); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}
+
+// addSprite adds the layers and the picture of one sprite and returns buf, grown.
+func addSprite(a *archive, buf []byte, name string, s engine.Sprite, f spriteFiles) ([]byte, error) {
+	all := make([]dxfLayer, len(s.Layout.Layers))
+	for i, l := range s.Layout.Layers {
+		all[i] = dxfLayer{name: "CUT-" + f.names[i], parts: l.Parts}
+		buf = appendDXF(buf[:0], s.Layout.Size, all[i:i+1])
+		if err := a.add(f.layers[i]+".dxf", buf, packed); err != nil {
+			return nil, err
+		}
+		title := fmt.Sprintf("%s, layer %d", shown(name), l.Number)
+		buf = appendSVG(buf[:0], s.Layout.Size, l.Parts, s.Stocks[l.Stock].Colour, title)
+		if err := a.add(f.layers[i]+".svg", buf, packed); err != nil {
+			return nil, err
+		}
+	}
+	buf = appendDXF(buf[:0], s.Layout.Size, all)
+	if err := a.add(f.all, buf, packed); err != nil {
+		return nil, err
+	}
+	picture, err := encodePicture(s.Layout, s.Stocks)
+	if err != nil {
+		return nil, err
+	}
+	return buf, a.add(f.picture, picture, stored)
+}
+
+// nameFiles gives every sprite and layer its path. Names are handed out in the
+// project's order, sprites that aren't cut included, so that one that gets its
+// first cell doesn't rename the others.
+func nameFiles(j Job) []spriteFiles {
+	sprites, stocks := newNames("sprite"), newNames("stock")
+	folders := make([]string, len(j.Project.Sprites))
+	for i, s := range j.Project.Sprites {
+		folders[i] = sprites.name(s.Name)
+	}
+	stock := map[string]string{} // by ID; only asked
+	for _, s := range j.Project.Stocks {
+		stock[s.ID] = stocks.name(s.ID)
+	}
+	out := make([]spriteFiles, len(j.Plan.Sprites))
+	for i, s := range j.Plan.Sprites {
+		folder := "sprites/" + folders[s.Index] + "/"
+		f := spriteFiles{picture: folder + "picture.png", all: folder + "all.dxf"}
+		for _, l := range s.Layout.Layers {
+			id := s.Stocks[l.Stock].ID
+			if _, ok := stock[id]; !ok {
+				stock[id] = stocks.name(id)
+			}
+			name := fmt.Sprintf("%02d-%s", l.Number, stock[id])
+			f.names = append(f.names, name)
+			f.layers = append(f.layers, folder+name)
+		}
+		out[i] = f
+	}
+	return out
+}

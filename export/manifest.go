@@ -1,0 +1,179 @@
+package export
+
+import (
+	"bytes"
+	"encoding/json"
+
+	"sheetsprite/engine"
+	"sheetsprite/engine/inspect"
+	"sheetsprite/engine/outline"
+	"sheetsprite/engine/shape"
+)
+
+// manifest is job.json: what the bundle holds and what it adds up to. Fields
+// may be added; none changes its name or meaning.
+type manifest struct {
+	Format   string            `json:"format"`
+	Version  int               `json:"version"`
+	Sprites  []manifestSprite  `json:"sprites"`
+	Sheets   []struct{}        `json:"sheets"`
+	Totals   manifestTotals    `json:"totals"`
+	Findings []manifestFinding `json:"findings"`
+}
+
+// manifestSprite counts one copy.
+type manifestSprite struct {
+	Name         string          `json:"name"`
+	Copies       int             `json:"copies"`
+	Cell         mmNumber        `json:"cell_mm"`
+	Size         [2]mmNumber     `json:"size_mm"`
+	GridCells    [2]int          `json:"grid_cells"`
+	GridOrigin   [2]mmNumber     `json:"grid_origin_mm"`
+	Picture      string          `json:"picture"`
+	All          string          `json:"all_dxf"`
+	Layers       []manifestLayer `json:"layers"`
+	Parts        int             `json:"parts"`
+	PartsByPatch int             `json:"parts_by_patch"`
+	Heights      int             `json:"heights"`
+	Corner       mm2Number       `json:"corner_mm2"`
+}
+
+type manifestLayer struct {
+	Layer  int      `json:"layer"`
+	Height int      `json:"height"`
+	Stock  string   `json:"stock"` // the stock's ID in project.json
+	Colour string   `json:"colour"`
+	DXF    string   `json:"dxf"`
+	SVG    string   `json:"svg"`
+	Parts  int      `json:"parts"`
+	Cut    mmNumber `json:"cut_mm"`
+	Joins  int      `json:"joins"`
+}
+
+// manifestTotals counts all copies.
+type manifestTotals struct {
+	Parts        int      `json:"parts"`
+	PartsByPatch int      `json:"parts_by_patch"`
+	Cut          mmNumber `json:"cut_mm"`
+	Travel       mmNumber `json:"travel_mm"`
+	Sheets       int      `json:"sheets"`
+	Seconds      int      `json:"seconds"`
+}
+
+// manifestFinding is a finding. Sprite, layer, part and place are those that all
+// its places share, at_mm the first one's.
+type manifestFinding struct {
+	Code     string           `json:"code"`
+	Severity string           `json:"severity"`
+	Text     string           `json:"text"`
+	Sprite   string           `json:"sprite"`
+	Layer    int              `json:"layer,omitempty"`
+	Part     string           `json:"part,omitempty"`
+	At       *[2]mmNumber     `json:"at_mm,omitempty"`
+	Count    int              `json:"count"`
+	Places   []manifestPlace  `json:"places,omitempty"`
+	Remedies []manifestRemedy `json:"remedies,omitempty"`
+}
+
+// manifestRemedy is an editor's command with its arguments.
+type manifestRemedy struct {
+	Text    string         `json:"text"`
+	Command string         `json:"command"`
+	Args    map[string]any `json:"args,omitempty"`
+	Asks    []string       `json:"asks,omitempty"`
+}
+
+type manifestPlace struct {
+	Sprite string       `json:"sprite"`
+	Layer  int          `json:"layer,omitempty"`
+	Part   string       `json:"part,omitempty"`
+	At     *[2]mmNumber `json:"at_mm,omitempty"`
+}
+
+// newManifest describes j with its files as named in files, sprite by sprite.
+func newManifest(j Job, files []spriteFiles) manifest {
+	m := manifest{
+		Format: "sheetsprite-job", Version: 1,
+		Sprites: []manifestSprite{}, Sheets: []struct{}{}, Findings: []manifestFinding{},
+	}
+	for i, s := range j.Plan.Sprites {
+		ms := newManifestSprite(j, s, files[i])
+		m.Sprites = append(m.Sprites, ms)
+		m.Totals.Parts += ms.Parts * ms.Copies
+		m.Totals.PartsByPatch += ms.PartsByPatch * ms.Copies
+		for _, l := range ms.Layers {
+			m.Totals.Cut += l.Cut * mmNumber(ms.Copies)
+		}
+	}
+	for _, f := range j.Plan.Findings {
+		m.Findings = append(m.Findings, newManifestFinding(f))
+	}
+	return m
+}
+
+func newManifestFinding(f inspect.Finding) manifestFinding {
+	mf := manifestFinding{
+		Code: string(f.Code), Severity: string(f.Severity), Text: f.Text,
+		Sprite: f.Sprite, Layer: f.Layer, Part: f.Part, Count: f.Count,
+	}
+	if at, ok := f.At(); ok {
+		mf.At = place(at)
+	}
+	for _, p := range f.Places {
+		mp := manifestPlace{Sprite: p.Sprite, Layer: p.Layer, Part: p.Part}
+		if p.Layer > 0 {
+			mp.At = place(p.At)
+		}
+		mf.Places = append(mf.Places, mp)
+	}
+	for _, r := range f.Remedies {
+		mf.Remedies = append(mf.Remedies, manifestRemedy{r.Text, string(r.Command), r.Args, r.Asks})
+	}
+	return mf
+}
+
+func place(p shape.Point) *[2]mmNumber { return &[2]mmNumber{mmNumber(p.X), mmNumber(p.Y)} }
+
+func newManifestSprite(j Job, s engine.Sprite, f spriteFiles) manifestSprite {
+	p, l := j.Project.Sprites[s.Index], s.Layout
+	ms := manifestSprite{
+		Name: p.Name, Copies: copies(p.Copies), Cell: mmNumber(l.Cell),
+		Size:       [2]mmNumber{mmNumber(l.Size.X), mmNumber(l.Size.Y)},
+		GridCells:  [2]int{l.Cols, l.Rows},
+		GridOrigin: [2]mmNumber{mmNumber(l.Grid.X), mmNumber(l.Grid.Y)},
+		Picture:    f.picture, All: f.all,
+		Layers:       []manifestLayer{},
+		PartsByPatch: s.PartsByPatch, Heights: l.Heights, Corner: mm2Number(l.Corner),
+	}
+	for i, layer := range l.Layers {
+		stock := s.Stocks[layer.Stock]
+		ms.Parts += len(layer.Parts)
+		ms.Layers = append(ms.Layers, manifestLayer{
+			Layer: layer.Number, Height: layer.Height, Stock: stock.ID, Colour: hexColour(stock.Colour),
+			DXF: f.layers[i] + ".dxf", SVG: f.layers[i] + ".svg",
+			Parts: len(layer.Parts), Cut: mmNumber(cutLength(layer.Parts)), Joins: layer.Joins,
+		})
+	}
+	return ms
+}
+
+// copies is how often a sprite is wanted: at least once.
+func copies(n int) int { return max(1, n) }
+
+// encode writes m as JSON, two spaces an indent.
+func (m manifest) encode() ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetIndent("", "  ")
+	err := e.Encode(m)
+	return b.Bytes(), err
+}
+
+// cutLength is the length of all contours of the parts, finished size.
+func cutLength(parts []outline.Part) shape.Um {
+	var n shape.Um
+	for _, p := range parts {
+		n += p.Outline.Length()
+	}
+	return n
+}

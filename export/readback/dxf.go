@@ -1,0 +1,194 @@
+package readback
+
+import (
+	"bufio"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+)
+
+// maxLine is the longest line taken from a DXF file.
+const maxLine = 4096
+
+// dxfReader reads pairs of a group code and its value.
+type dxfReader struct {
+	r    *bufio.Reader
+	line int
+	code int
+	text string
+}
+
+// next reads the next pair; io.EOF at the end of the file.
+func (d *dxfReader) next() error {
+	code, err := d.readLine()
+	if err != nil {
+		return err
+	}
+	n, err := strconv.Atoi(string(bytes.TrimSpace(code)))
+	if err != nil {
+		return fmt.Errorf("line %d: a group code is expected", d.line)
+	}
+	value, err := d.readLine()
+	if err != nil {
+		if errors.Is(err, io.EOF) {
+			err = io.ErrUnexpectedEOF
+		}
+		return fmt.Errorf("line %d: %w", d.line, err)
+	}
+	d.code, d.text = n, string(bytes.TrimSpace(value))
+	return nil
+}
+
+func (d *dxfReader) readLine() ([]byte, error) {
+	b, err := d.r.ReadSlice('\n')
+	if errors.Is(err, bufio.ErrBufferFull) {
+		return nil, fmt.Errorf("line %d is too long", d.line+1)
+	}
+	if len(b) == 0 && err != nil {
+		return nil, err
+	}
+	d.line++
+	return b, nil
+}
+
+func (d *dxfReader) fault(format string, args ...any) error {
+	return fmt.Errorf("line %d: %s", d.line, fmt.Sprintf(format, args...))
+}
+
+// readDXF reads the closed LWPOLYLINEs of a drawing in mm, in their order, and
+// hands each to take with its layer's name. It refuses drawings in another unit
+// or version and entities of any other kind: they would be cut, too.
+func readDXF(r io.Reader, take func(layer string, c contour) error) error {
+	d := &dxfReader{r: bufio.NewReaderSize(r, maxLine)}
+	section, variable, version, units := "", "", "", ""
+	ended := false
+	err := d.next()
+	for err == nil {
+		switch {
+		case ended:
+			return d.fault("something follows the end of the file")
+		case d.code == 0 && d.text == "EOF":
+			ended = true
+		case d.code == 0 && d.text == "SECTION":
+			if err = d.next(); err != nil {
+				break
+			}
+			if d.code != 2 {
+				return d.fault("a section's name is expected")
+			}
+			section = d.text
+		case d.code == 0 && d.text == "ENDSEC":
+			section = ""
+		case section == "HEADER" && d.code == 9:
+			variable = d.text
+		case section == "HEADER" && variable == "$ACADVER" && d.code == 1:
+			version = d.text
+		case section == "HEADER" && variable == "$INSUNITS" && d.code == 70:
+			units = d.text
+		case section == "ENTITIES" && d.code == 0:
+			if d.text != "LWPOLYLINE" {
+				return d.fault("the drawing holds a %.20q beside its LWPOLYLINEs", d.text)
+			}
+			var layer string
+			var c contour
+			layer, c, err = d.polyline()
+			if err != nil && !errors.Is(err, io.EOF) {
+				return err
+			}
+			if failed := take(layer, c); failed != nil {
+				return failed
+			}
+			continue // polyline has read the pair after it
+		}
+		if err == nil {
+			err = d.next()
+		}
+	}
+	switch {
+	case !errors.Is(err, io.EOF):
+		return err
+	case !ended:
+		return errors.New("the file ends too early")
+	case version != "AC1015":
+		return fmt.Errorf("the drawing's version is %.20q, not AC1015", version)
+	case units != "4":
+		return fmt.Errorf("the drawing's unit is %.20q, not mm", units)
+	}
+	return nil
+}
+
+// polyline reads a polyline up to the pair after it.
+func (d *dxfReader) polyline() (layer string, c contour, err error) {
+	count, closed := -1, false
+	var bulges []float64 // as far as the last one that isn't 0
+	for err = d.next(); err == nil && d.code != 0; err = d.next() {
+		switch d.code {
+		case 8:
+			layer = d.text
+		case 90:
+			if count, err = strconv.Atoi(d.text); err != nil || count < 0 {
+				return "", nil, d.fault("a number of vertices is expected")
+			}
+		case 70:
+			closed = d.text == "1"
+		case 10:
+			x, bad := parseMm(d.text)
+			if bad != nil {
+				return "", nil, d.fault("%v", bad)
+			}
+			c = append(c, vertex{x: x})
+			if err = d.next(); err != nil {
+				return "", nil, d.fault("the y of a vertex is missing")
+			}
+			y, bad := parseMm(d.text)
+			if d.code != 20 || bad != nil {
+				return "", nil, d.fault("the y of a vertex is expected")
+			}
+			c[len(c)-1].y = y
+		case 42:
+			b, bad := strconv.ParseFloat(d.text, 64)
+			if bad != nil || !(math.Abs(b) <= 1) || len(c) == 0 {
+				return "", nil, d.fault("a bulge from -1 to 1 after a vertex is expected")
+			}
+			for len(bulges) < len(c) {
+				bulges = append(bulges, 0)
+			}
+			bulges[len(c)-1] = b
+		case 38, 39, 40, 41, 43, 210, 220, 230:
+			if v, bad := strconv.ParseFloat(d.text, 64); bad != nil || v != 0 && d.code != 230 {
+				return "", nil, d.fault("the polyline is not a plain one")
+			}
+		}
+	}
+	if err != nil && !errors.Is(err, io.EOF) {
+		return "", nil, err
+	}
+	if !closed {
+		return "", nil, d.fault("the polyline is not closed")
+	}
+	if count != len(c) {
+		return "", nil, d.fault("the polyline has %d vertices and says %d", len(c), count)
+	}
+	for i, b := range bulges {
+		n := c[(i+1)%len(c)]
+		c[i].arc = radius(b, n.x-c[i].x, n.y-c[i].y)
+	}
+	return layer, c, err
+}
+
+// radius is that of an arc over a chord, to the nearest µm, with the sign of
+// its bulge: half the chord times (1 + b²) / 2|b|.
+func radius(b float64, dx, dy int64) int64 {
+	if b == 0 {
+		return 0
+	}
+	half := math.Sqrt(float64(dx*dx+dy*dy)) / 2
+	r := math.Round(half * float64(1+float64(b*b)) / (2 * math.Abs(b)))
+	if r > farthest {
+		return 0 // flatter than anything that is drawn
+	}
+	return int64(math.Copysign(r, b))
+}

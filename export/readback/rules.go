@@ -1,0 +1,327 @@
+package readback
+
+import (
+	"slices"
+
+	"sheetsprite/engine/project"
+)
+
+// What the cells of a part ask its outline to be, about one corner of the grid.
+// Nothing here looks at an outline: only at which part lies under the centres of
+// the cells, at the stocks and at the maker's settings.
+
+// state is what a corner of the grid asks for at one height.
+type state struct {
+	part  [4]int   // by quarter: whose cell it is, none for nobody's
+	over  [4]bool  // by quarter: a higher part covers the cell
+	back  [4]int64 // by quarter: setback of the cell's hidden edges
+	keep  [4]int64 // by quarter: as far from the corner as this, nothing is drawn back
+	open  [4]bool  // by quarter: the cell's corner is taken out
+	link  int      // the part that a join holds together here, or none
+	meets [2]bool  // falling, rising: two cells of one stock touch at the corner only
+}
+
+// Quarters about a corner: bit 0 is right, bit 1 is up.
+const (
+	lowerLeft = iota
+	lowerRight
+	upperLeft
+	upperRight
+)
+
+// drawnBack is by how much a hidden edge is drawn back, leastOpening the least
+// side of what is taken out of a corner, in µm.
+const (
+	drawnBack    = 300
+	leastOpening = 100
+)
+
+// ownerAt is the part under a cell's centre at a height, or none.
+func (w *sweep) ownerAt(h, col, row int) int {
+	if h >= len(w.owner) || col < 0 || row < 0 || col >= w.cols || row >= w.rows {
+		return none
+	}
+	return w.owner[h][row*w.cols+col]
+}
+
+// cellOf is the cell in a quarter of the corner whose lower right cell is given.
+func cellOf(q, col, row int) (int, int) { return col - 1 + q&1, row - q>>1 }
+
+// stateAt works out what a corner asks for at a height, joins aside.
+func (w *sweep) stateAt(h, col, row int) state {
+	s := state{link: none}
+	for q := range 4 {
+		c, r := cellOf(q, col, row)
+		s.part[q] = w.ownerAt(h, c, r)
+		s.over[q] = w.ownerAt(h+1, c, r) != none
+	}
+	for q := range 4 {
+		if s.part[q] != none && s.over[q] && s.part != [4]int{s.part[q], s.part[q], s.part[q], s.part[q]} {
+			c, r := cellOf(q, col, row)
+			s.back[q] = w.back(h, c, r)
+		}
+	}
+	return s
+}
+
+// back is the setback of a covered cell's hidden edges: less in a cell that
+// loses something on two opposite sides.
+func (w *sweep) back(h, col, row int) int64 {
+	p := w.ownerAt(h, col, row)
+	has := func(dc, dr int) bool { return w.ownerAt(h, col+dc, row+dr) == p }
+	hidden := func(dc, dr int) bool { return has(dc, dr) && w.ownerAt(h+1, col+dc, row+dr) != none }
+	inner := func(dc, dr int) bool { return hidden(dc, 0) && hidden(0, dr) && !has(dc, dr) }
+	loses := func(dc, dr int) bool {
+		if dc != 0 {
+			return !has(dc, 0) || inner(dc, -1) || inner(dc, 1)
+		}
+		return !has(0, dr) || inner(-1, dr) || inner(1, dr)
+	}
+	b := w.setback()
+	if loses(-1, 0) && loses(1, 0) || loses(0, -1) && loses(0, 1) {
+		strip := int64(w.stocks[w.parts[p].stock].LeastStrip)
+		return max(0, min(b, (w.cell-strip)/2))
+	}
+	return b
+}
+
+// diagonals are the quarters that lie opposite: falling, then rising.
+var diagonals = [2][2]int{{upperLeft, lowerRight}, {lowerLeft, upperRight}}
+
+// meet finds the cells of one stock that touch at the corner only.
+func (s *state) meet(stock [4]int) {
+	for i, d := range diagonals {
+		e := diagonals[1-i]
+		a := stock[d[0]]
+		s.meets[i] = a != empty && a == stock[d[1]] && a != stock[e[0]] && a != stock[e[1]]
+	}
+}
+
+// crossing says which diagonal is held where two cross: only one can be.
+type crossing int
+
+const (
+	fallingFirst crossing = iota
+	risingFirst
+)
+
+// corner is what a corner of the grid asks for at all heights.
+type corner struct {
+	states     []state // by height less one; of a backer that stands out only the joins
+	join, open int64   // half the sides of its joins and of what is taken out
+}
+
+// work works out what a corner asks for.
+func (c *corner) work(w *sweep, col, row int, first crossing) {
+	c.states, c.join, c.open = c.states[:0], 0, 0
+	never := w.settings.Corners == project.Apart
+	apart := [2]bool{never, never} // what is apart at one height is so above
+	for h := 1; h <= w.heights; h++ {
+		s := w.stateAt(h, col, row)
+		backer := h == 1 && w.backed != unbacked
+		stock := w.stocksAt(&s, col, row, backer)
+		s.meet(stock)
+		for i := range diagonals {
+			i ^= int(first)
+			d := diagonals[i]
+			if !s.meets[i] {
+				continue
+			}
+			side := w.joinSide(stock[d[0]])
+			if !apart[i] && (backer || s.part[d[0]] == s.part[d[1]]) && s.link == none && 2*side <= w.cell {
+				s.link = s.part[d[0]]
+				c.join = max(c.join, side/2)
+				continue
+			}
+			apart[i] = true
+			s.open[d[0]], s.open[d[1]] = true, true
+			c.open = max(c.open, w.opening(stock[d[0]])/2)
+		}
+		if h == 1 && w.backed == bordered {
+			s.part = [4]int{none, none, none, none}
+		}
+		c.states = append(c.states, s)
+	}
+	c.spare(w)
+}
+
+// spare marks where nothing is drawn back: in the cells that a join holds, so
+// that its neck keeps its width, and under a corner that is taken out above.
+func (c *corner) spare(w *sweep) {
+	b := w.setback()
+	for i := range c.states {
+		s := &c.states[i]
+		for q, part := range s.part {
+			if part == none {
+				continue
+			}
+			if s.link == part && (s.part[q^3] == part && s.part[q^1] != part && s.part[q^2] != part) {
+				s.keep[q] = c.join + b
+			}
+			if i+1 < len(c.states) && c.states[i+1].open[q] {
+				s.keep[q] = max(s.keep[q], c.open+b)
+			}
+		}
+	}
+}
+
+// stocksAt is the stocks of the cells about a corner. The backer has all cells
+// of the drawing, whether its holes are filled or not.
+func (w *sweep) stocksAt(s *state, col, row int, backer bool) (stock [4]int) {
+	for q := range stock {
+		c, r := cellOf(q, col, row)
+		switch {
+		case backer && w.cellAt(c, r) != empty:
+			stock[q] = w.layers[0].stock
+		case backer || s.part[q] == none:
+			stock[q] = empty
+		default:
+			stock[q] = w.parts[s.part[q]].stock
+		}
+	}
+	return stock
+}
+
+// opening is the side of the square that is taken out of a corner of a stock's
+// cells.
+func (w *sweep) opening(stock int) int64 {
+	side := int64(w.stocks[stock].Kerf)
+	if w.settings.Kerf != nil {
+		side = int64(*w.settings.Kerf)
+	}
+	side = max(side, leastOpening)
+	return min(side+side%2, w.cell/4*2)
+}
+
+// setback is by how much hidden edges are drawn back where nothing is narrow.
+func (w *sweep) setback() int64 { return min(drawnBack, w.cell/4) }
+
+// joinSide is the side of the square that holds two cells of a stock together:
+// what the maker asks for, else a quarter of a cell, or √2 times the least strip
+// where that is more, since its narrowest place is its half diagonal on either
+// side; rounded up to even.
+func (w *sweep) joinSide(stock int) int64 {
+	side := int64(w.settings.Join)
+	if side == 0 {
+		strip := int64(w.stocks[stock].LeastStrip)
+		side = (w.cell + 3) / 4
+		for side*side < 2*strip*strip {
+			side += max(1, (2*strip*strip-side*side)/(4*strip)) // never beyond the first that is enough
+		}
+	}
+	return side + side%2
+}
+
+// holds says whether a point belongs to a part: in quarter q, x and y half µm
+// away from the corner. join and open are half the sides of the squares there.
+func (s *state) holds(part, q int, x, y, join, open int64) bool {
+	within := func(dx, dy int64) bool { return x < 2*dx && y < 2*dy }
+	switch {
+	case s.open[q] && s.part[q] == part && within(open, open):
+		return false
+	case s.link != none && within(join, join):
+		return part == s.link
+	case s.part[q] != part:
+		return false
+	case !s.over[q] || within(s.keep[q], s.keep[q]):
+		return true
+	}
+	beside, above := q^1, q^2
+	freeX, freeY := s.part[beside] != part, s.part[above] != part
+	if freeX && x < 2*s.back[q] || freeY && y < 2*s.back[q] {
+		return false
+	}
+	if !freeX && !freeY && s.part[q^3] != part && s.over[beside] && s.over[above] {
+		side := min(s.back[q], s.back[beside], s.back[above])
+		return !within(side, side)
+	}
+	return true
+}
+
+// turnPoint is a vertex of an outline by its place from the nearest corner of
+// the grid, y up; sign is 1 where an upright edge ends and −1 where one begins.
+// The turnPoints of a shape with upright and level edges say all about it.
+type turnPoint struct {
+	x, y int64
+	sign int
+}
+
+// lattice works out which vertices a part must have about a corner.
+type lattice struct {
+	lines  []int64 // where vertices may lie, along either axis
+	inside []bool  // between them
+	points []turnPoint
+}
+
+// expected lists the vertices that a part must have about a corner, from the
+// left, then from below. The list is good until the next call.
+func (l *lattice) expected(s *state, part int, join, open, cell int64) []turnPoint {
+	l.points = l.points[:0]
+	l.lines = append(l.lines[:0], 0)
+	if s.link != none {
+		l.add(join)
+	}
+	if s.open != [4]bool{} {
+		l.add(open)
+	}
+	for q := range s.back {
+		l.add(s.back[q])
+		l.add(s.keep[q])
+	}
+	slices.Sort(l.lines)
+	n := len(l.lines) + 1
+	l.inside = l.inside[:0]
+	for i := range n {
+		x := l.middle(i)
+		for k := range n {
+			y := l.middle(k)
+			q := lowerLeft
+			if x > 0 {
+				q |= lowerRight
+			}
+			if y > 0 {
+				q |= upperLeft
+			}
+			l.inside = append(l.inside, s.holds(part, q, max(x, -x), max(y, -y), join, open))
+		}
+	}
+	for i, x := range l.lines {
+		for k, y := range l.lines {
+			at := i*n + k
+			sign := count(l.inside[at]) + count(l.inside[at+n+1]) - count(l.inside[at+1]) - count(l.inside[at+n])
+			if sign != 0 && !halfway(x, cell) && !halfway(y, cell) {
+				l.points = append(l.points, turnPoint{x, y, sign})
+			}
+		}
+	}
+	return l.points
+}
+
+// halfway says whether a vertex lies in the middle between two corners, where
+// neither can answer for it.
+func halfway(off, cell int64) bool { return 2*off == cell || 2*off == -cell }
+
+// add adds lines on both sides of the corner, once.
+func (l *lattice) add(v int64) {
+	if v != 0 && !slices.Contains(l.lines, v) {
+		l.lines = append(l.lines, v, -v)
+	}
+}
+
+// middle is twice the middle between line i−1 and line i.
+func (l *lattice) middle(i int) int64 {
+	switch n := len(l.lines); i {
+	case 0:
+		return 2*l.lines[0] - 2
+	case n:
+		return 2*l.lines[n-1] + 2
+	}
+	return l.lines[i-1] + l.lines[i]
+}
+
+func count(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}

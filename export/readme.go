@@ -1,0 +1,128 @@
+package export
+
+import (
+	"fmt"
+	"strings"
+)
+
+// readme is README.txt: what the files are and what to mind before cutting. The
+// advice is common practice, no source.
+func readme(j Job, files []spriteFiles) []byte {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s: cutting files\n\n", shown(j.Project.Name))
+	b.WriteString(readmeFiles)
+	b.WriteString("\nThe sprites\n-----------\n")
+	for i, s := range j.Plan.Sprites {
+		sprite := j.Project.Sprites[s.Index]
+		parts := 0
+		for _, l := range s.Layout.Layers {
+			parts += len(l.Parts)
+		}
+		fmt.Fprintf(&b, "\n%s: %s x %s mm, %s, to be cut %s\n  in %s\n", shown(sprite.Name),
+			mmText(s.Layout.Size.X), mmText(s.Layout.Size.Y), count(parts, "part"), times(copies(sprite.Copies)),
+			strings.TrimSuffix(files[i].picture, "picture.png"))
+		for k, l := range s.Layout.Layers {
+			stock := s.Stocks[l.Stock]
+			fmt.Fprintf(&b, "  %-30s %s of %s, %s mm\n", files[i].names[k], count(len(l.Parts), "part"), shown(stock.Name), mmText(stock.Thickness))
+		}
+	}
+	if len(j.Plan.Findings) > 0 {
+		b.WriteString("\nBefore you cut\n--------------\n")
+		for _, f := range j.Plan.Findings {
+			b.WriteString("\n* ")
+			if f.Sprite != "" {
+				fmt.Fprintf(&b, "%s: ", shown(f.Sprite))
+			}
+			b.WriteString(oneLine(f.Text))
+			b.WriteString("\n")
+		}
+	}
+	b.WriteString(readmeCutting)
+	b.WriteString(readmeBuilding)
+	b.WriteString(readmeSafety)
+	return []byte(b.String())
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+func times(n int) string {
+	switch n {
+	case 1:
+		return "once"
+	case 2:
+		return "twice"
+	}
+	return fmt.Sprintf("%d times", n)
+}
+
+// oneLine keeps a text from breaking out of its line.
+func oneLine(s string) string { return strings.Join(strings.Fields(stripControls(s)), " ") }
+
+const readmeFiles = `What is here
+------------
+
+sprites/.../01-....dxf  each layer by itself, the lowest first: all parts of one
+                .svg    stock at one height, in mm, at their finished size
+sprites/.../all.dxf     all layers in one drawing, a DXF layer each: to look at
+                        how they lie, not to be cut in one go
+sprites/.../picture.png what it will look like
+project.json            the project, to open again
+job.json                sizes and counts, for programs
+
+All files of a sprite share one origin, the lower left corner.
+`
+
+const readmeCutting = `
+Cutting
+-------
+
+* The shapes are at finished size, without allowance for the width of the cut.
+  Let the machine's program run half of that width outside the outer lines and
+  inside the holes. In stacked card it hardly matters; for parts side by side it
+  does. A knife needs no allowance.
+* Inner corners keep the radius of the beam: half the width of the cut. A knife
+  plotter rounds them, too, by what its blade trails.
+* Cut holes before the outlines around them: a piece that is free may move.
+* Nothing holds the parts in their sheet. Cut with so little power that they
+  stay by a thread and are broken out by hand, or add tabs in the machine's
+  program: 0.4 mm left standing, two or more to a part, not at corners.
+* Parts under 4 mm are for tweezers; parts under 2.5 mm blow away or fall
+  through the bed.
+* Cut a test square of each new stock before the sheet.
+* Smoke stains the upper face. For a clean one, cut face down: mirror the file.
+`
+
+const readmeBuilding = `
+Building
+--------
+
+* Build from the lowest layer up. Each part lies wholly on one other part.
+* Lay everything out dry once before gluing.
+* Thin double-sided tape, or a glue that hardly wets card.
+* Where a lower part ends under a higher one its edge is set back a little, so
+  that nothing peeps out when your hand is off: line up by the edges that show.
+* Weigh down overnight if the card curls.
+`
+
+const readmeSafety = `
+Before the machine runs
+-----------------------
+
+The machine's manual and your local rules come first.
+
+* Never leave a running laser alone.
+* Extraction on; eyes protected as the machine's manual says.
+* Know your stock. Never on a laser: PVC and other vinyls, anything with chlorine
+  or fluorine in it, anything of unknown make. They give off gases that harm you
+  and the machine.
+* Card burns: water or an extinguisher at hand.
+* Cut with a blade away from you.
+
+Thicknesses, widths of cuts and strips marked "typical" in the project are
+typical figures, not promises: measure your own.
+`

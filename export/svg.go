@@ -1,0 +1,89 @@
+package export
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"strconv"
+
+	"sheetsprite/engine/outline"
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/shape"
+)
+
+// appendSVG adds a layer as an SVG file: width, height and viewBox in mm, y
+// running down from the top of the layers' bounds, one path with its holes for
+// each part. title is a maker's text. See the W3C's SVG 1.1, chapters 7 and 8.
+func appendSVG(b []byte, size shape.Point, parts []outline.Part, colour project.RGB, title string) []byte {
+	w, h := mmText(size.X), mmText(size.Y)
+	b = fmt.Appendf(b, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"+
+		"<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n<title>",
+		w, h, w, h)
+	b = appendXML(b, title)
+	b = append(b, "</title>\n"...)
+	for _, p := range parts {
+		b = append(b, `<path id="part-`...)
+		b = strconv.AppendInt(b, int64(p.Index)+1, 10)
+		b = append(b, `" fill="`...)
+		b = append(b, hexColour(colour)...)
+		b = append(b, `" fill-rule="evenodd" d="`...)
+		b = appendPath(b, p.Outline.Outer, size.Y)
+		for _, hole := range p.Outline.Holes {
+			b = appendPath(b, hole, size.Y)
+		}
+		b = append(b, "\"/>\n"...)
+	}
+	return append(b, "</svg>\n"...)
+}
+
+// appendPath adds a closed contour as path data, turned over so that y runs
+// down from height.
+func appendPath(b []byte, c shape.Contour, height shape.Um) []byte {
+	for i, v := range c {
+		if i == 0 {
+			b = append(b, 'M')
+			b = appendMm(b, v.X)
+			b = append(b, ' ')
+			b = appendMm(b, height-v.Y)
+		}
+		next := c[(i+1)%len(c)]
+		last := i == len(c)-1
+		switch {
+		case v.Turn != shape.Straight:
+			r := mmText(v.Radius)
+			sweep := "1" // y runs down, so a clockwise arc is in the direction of growing angles
+			if v.Turn == shape.Anticlockwise {
+				sweep = "0"
+			}
+			b = append(b, "A"+r+" "+r+" 0 0 "+sweep+" "...)
+			b = appendMm(b, next.X)
+			b = append(b, ' ')
+			b = appendMm(b, height-next.Y)
+		case last: // the closing edge is Z's
+		case next.Y == v.Y:
+			b = append(b, 'H')
+			b = appendMm(b, next.X)
+		case next.X == v.X:
+			b = append(b, 'V')
+			b = appendMm(b, height-next.Y)
+		default:
+			b = append(b, 'L')
+			b = appendMm(b, next.X)
+			b = append(b, ' ')
+			b = appendMm(b, height-next.Y)
+		}
+	}
+	return append(b, 'Z')
+}
+
+// appendXML adds a maker's text, encoded; what XML can't hold becomes U+FFFD.
+func appendXML(b []byte, s string) []byte {
+	var buf bytes.Buffer
+	if err := xml.EscapeText(&buf, []byte(s)); err != nil {
+		panic(err) // a bytes.Buffer takes everything
+	}
+	return append(b, buf.Bytes()...)
+}
+
+// hexColour is c as "#rrggbb".
+func hexColour(c project.RGB) string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
