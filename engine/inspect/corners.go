@@ -5,143 +5,84 @@ import (
 	"slices"
 	"strings"
 
+	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
-	"sheetsprite/engine/stack"
 )
 
-// holdingJoin is the side of the smallest join that a stock holds: its
-// narrowest place is side/√2, so the least even side with side² ≥ 2·strip².
-func holdingJoin(strip shape.Um) shape.Um {
-	side := root(shape.Um2(2*strip*strip)) / 2 * 2
-	for side*side < 2*strip*strip {
-		side += 2
-	}
-	return side
+// joinedCell is the least cell at which a stock's corners can be joined as cell
+// and stock ask, to the µm.
+func joinedCell(strip shape.Um) shape.Um {
+	// A join takes at most half a cell, and with a cell so small it is as large
+	// as the strip asks: a quarter of the cell is less.
+	side, _ := outline.Joinable(1, strip, 0)
+	return 2 * side
 }
-
-// joinedCell is the least cell at which a stock's corners can be joined: a join
-// may take up to half a cell.
-func joinedCell(strip shape.Um) shape.Um { return 2 * holdingJoin(strip) }
 
 // apartCorners reports the corners that are to be joined but can't be.
 func apartCorners(p *project.Project, m Measured) []Finding {
 	if p.Settings.Corners != project.Join || len(m.Layout.Opened) == 0 {
 		return nil
 	}
-	lay := m.Layout
-	at := cellsByHeight(m.Forest)
 	places := make([][]Place, len(m.Stocks))
-	stockOf := map[stack.Colour]int{}
-	for i := range lay.Layers {
-		for _, part := range lay.Layers[i].Parts {
-			if part.Tree >= 0 {
-				stockOf[m.Forest.Parts[part.Tree].Colour] = lay.Layers[i].Stock
-			}
-		}
-	}
-	layerOf := map[int]int{} // forest part to layer
-	nameOf := map[int]string{}
-	for i := range lay.Layers {
-		for j := range lay.Layers[i].Parts {
-			part := &lay.Layers[i].Parts[j]
-			layerOf[part.Tree] = lay.Layers[i].Number
-			nameOf[part.Tree] = partName(part)
-		}
-	}
-	for _, c := range lay.Opened {
-		if slices.ContainsFunc(m.Forest.Apart, func(d stack.Diagonal) bool {
-			return int(d.Col) == c.Col && int(d.Row) == c.Row
-		}) {
+	layers, parts := byIndex(m.Layout)
+	for _, c := range m.Layout.Opened {
+		l, part := layers[c.Parts[0]], parts[c.Parts[0]]
+		if _, ok := outline.Joinable(m.Layout.Cell, m.Stocks[l.Stock].LeastStrip, p.Settings.Join); ok {
 			continue // apart on purpose: another diagonal is joined there
 		}
-		part, ok := at.touching(m.Forest, c.Col, c.Row)
-		if !ok {
-			continue
-		}
-		stock := stockOf[m.Forest.Parts[part].Colour]
-		places[stock] = append(places[stock], Place{
-			Sprite: m.Source.Name, Layer: layerOf[part], Part: nameOf[part], At: c.At,
+		places[l.Stock] = append(places[l.Stock], Place{
+			Sprite: m.Source.Name, Layer: l.Number, Part: partName(part), At: c.At,
 		})
 	}
 	var fs []Finding
 	for i, stock := range m.Stocks {
-		n := len(places[i])
-		if n == 0 {
-			continue
+		if len(places[i]) > 0 {
+			fs = append(fs, apartFinding(p, m, stock, places[i]))
 		}
-		fs = append(fs, apartFinding(p, m, stock, places[i]))
 	}
 	return fs
 }
 
-func apartFinding(p *project.Project, m Measured, stock project.Stock, places []Place) Finding {
-	side := holdingJoin(stock.LeastStrip)
-	apart := Remedy{
-		Command: SetCorners, Args: map[string]any{"corners": string(project.Apart)},
-		Text: "Cut all corners apart on purpose.", Sure: true,
+// byIndex lists each part with its layer by the part's Index.
+func byIndex(lay *outline.Layout) ([]*outline.Layer, []*outline.Part) {
+	n := 0
+	for _, l := range lay.Layers {
+		n += len(l.Parts)
 	}
-	f := Finding{Code: CornerApart, Places: places}
-	if asked := p.Settings.Join; asked > side {
-		side = asked
+	layers, parts := make([]*outline.Layer, n), make([]*outline.Part, n)
+	for i := range lay.Layers {
+		l := &lay.Layers[i]
+		for j := range l.Parts {
+			part := &l.Parts[j]
+			layers[part.Index], parts[part.Index] = l, part
+		}
+	}
+	return layers, parts
+}
+
+func apartFinding(p *project.Project, m Measured, stock project.Stock, places []Place) Finding {
+	side, _ := outline.Joinable(m.Layout.Cell, stock.LeastStrip, p.Settings.Join)
+	f := Finding{
+		Code: CornerApart,
+		Text: fmt.Sprintf("%s: cells of %s are cut apart at %s, because a join of %s is more than half a cell of %s.",
+			quoted(m.Source.Name), stock.Name, count(len(places), "corner"), mm(side), mm(m.Layout.Cell)),
+		Places: places,
+	}
+	if p.Settings.Join > 0 {
 		f.Remedies = append(f.Remedies, Remedy{
 			Command: SetJoin, Args: map[string]any{"mm": 0.0},
 			Text: "Let cell and stock say how large a join is.", Sure: joinedCell(stock.LeastStrip) <= m.Layout.Cell,
 		})
 	}
-	f.Text = fmt.Sprintf("%s: cells of %s are cut apart at %s, because a join of %s is more than half a cell of %s.",
-		quoted(m.Source.Name), stock.Name, count(len(places), "corner"), mm(side), mm(m.Layout.Cell))
-	if c := ceilTo(2*side, 100); c <= project.MaxCell {
-		f.Remedies = append(f.Remedies, largerCells(m.Source.Name, c))
+	if least := ceilTo(2*side, 100); least <= project.MaxCell {
+		f.Remedies = append(f.Remedies, largerCells(m.Source.Name, least))
 	}
-	f.Remedies = append(f.Remedies, apart)
+	f.Remedies = append(f.Remedies, Remedy{
+		Command: SetCorners, Args: map[string]any{"corners": string(project.Apart)},
+		Text: "Cut all corners apart on purpose.", Sure: true,
+	})
 	return f
-}
-
-// heightCells tells which part of the forest a cell belongs to at a height.
-type heightCells struct {
-	w, h  int
-	parts [][]int32 // by height-1, then cell; -1 for none
-}
-
-func cellsByHeight(f *stack.Forest) heightCells {
-	c := heightCells{f.W, f.H, make([][]int32, f.Heights)}
-	for i := range c.parts {
-		c.parts[i] = slices.Repeat([]int32{-1}, f.W*f.H)
-	}
-	for i, p := range f.Parts {
-		for _, r := range p.Cells {
-			for x := r.X0; x < r.X1; x++ {
-				c.parts[p.Height-1][int(r.Y)*f.W+int(x)] = int32(i)
-			}
-		}
-	}
-	return c
-}
-
-// touching finds the lowest part of which, or of two of whose colour, two cells
-// touch only at the grid corner above and left of cell (col, row).
-func (c heightCells) touching(f *stack.Forest, col, row int) (part int, ok bool) {
-	if col < 1 || row < 1 || col >= c.w || row >= c.h {
-		return 0, false
-	}
-	for _, cells := range c.parts {
-		ul, ur := cells[(row-1)*c.w+col-1], cells[(row-1)*c.w+col]
-		ll, lr := cells[row*c.w+col-1], cells[row*c.w+col]
-		colour := func(i int32) stack.Colour {
-			if i < 0 {
-				return 0
-			}
-			return f.Parts[i].Colour
-		}
-		for _, d := range [2][4]int32{{ul, lr, ur, ll}, {ur, ll, ul, lr}} {
-			k := colour(d[0])
-			if k != 0 && k == colour(d[1]) && k != colour(d[2]) && k != colour(d[3]) {
-				return int(d[0]), true
-			}
-		}
-	}
-	return 0, false
 }
 
 // leastCells tells from which cell size on the stocks in use hold, those with

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"sheetsprite/engine/outline"
 	"sheetsprite/engine/shape"
 )
 
@@ -242,12 +243,15 @@ func TestRootRoundsDown(t *testing.T) {
 	}
 }
 
-func TestHoldingJoin(t *testing.T) {
-	for strip := shape.Um(1); strip < 5000; strip += 7 {
-		side := holdingJoin(strip)
-		assert.Zero(t, side%2)
-		assert.GreaterOrEqual(t, side*side, 2*strip*strip, "strip %d", strip)
-		assert.Less(t, (side-2)*(side-2), 2*strip*strip, "strip %d", strip)
+// A corner can be joined from joinedCell on, and not 4 µm below it (sides are
+// even).
+func TestJoinedCellIsTheLeast(t *testing.T) {
+	for strip := shape.Um(50); strip < 5000; strip += 7 {
+		least := joinedCell(strip)
+		_, ok := outline.Joinable(least, strip, 0)
+		assert.True(t, ok, "strip %d", strip)
+		_, ok = outline.Joinable(least-4, strip, 0)
+		assert.False(t, ok, "strip %d", strip)
 	}
 }
 

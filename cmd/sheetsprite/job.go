@@ -1,0 +1,61 @@
+package main
+
+import (
+	"io"
+	"runtime"
+
+	"sheetsprite/engine"
+	"sheetsprite/engine/project"
+)
+
+// job is one call of cut or inspect.
+type job struct {
+	settings *settings
+	clock    clock
+	out, err io.Writer
+	times    *timings
+}
+
+// plan reads the inputs, applies the options and plans.
+func (j *job) plan(inputs []string) (*project.Project, *engine.Planned, error) {
+	if err := j.settings.check(); err != nil {
+		return nil, nil, err
+	}
+	colours, err := j.settings.reduceTo()
+	if err != nil {
+		return nil, nil, err
+	}
+	steps := progress{out: j.err, clock: j.clock}
+	defer steps.end()
+	steps.begin("reading", 1)
+	leave := j.times.enter("read")
+	p, err := load(inputs, colours)
+	if err == nil {
+		err = j.settings.apply(p)
+	}
+	leave()
+	if err != nil {
+		return nil, nil, err
+	}
+	if err := p.CanCut(); err != nil {
+		return nil, nil, err
+	}
+	steps.begin("planning sprites", drawn(p))
+	plan, err := engine.Plan(p, engine.Options{
+		Workers: runtime.GOMAXPROCS(0),
+		Done:    func(n, _ int) { steps.done(n) },
+		Enter:   func(s engine.Stage) func() { return j.times.enter(string(s)) },
+	})
+	return p, plan, err
+}
+
+// drawn is how many sprites have a cell.
+func drawn(p *project.Project) int {
+	n := 0
+	for i := range p.Sprites {
+		if !p.Sprites[i].IsEmpty() {
+			n++
+		}
+	}
+	return n
+}

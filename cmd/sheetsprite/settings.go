@@ -1,0 +1,123 @@
+package main
+
+import (
+	"errors"
+
+	"github.com/spf13/pflag"
+
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/shape"
+)
+
+// settings are the options that shape what is cut. One that is set changes the
+// project, one that isn't leaves it as it is.
+type settings struct {
+	cell, stack, extraHeights, corners, join, border option
+	sheet, margin, gap, kerf, hold, effort, colours  option
+	bench, machine                                   option
+}
+
+func (s *settings) add(f *pflag.FlagSet) {
+	s.cell.add(f, "cell", "MM", "cell side (default 3)")
+	s.stack.add(f, "stack", "STYLE", "fewest: few parts, each a whole region that runs on beneath others;\nside-by-side: each patch as it shows, on a backer (default fewest)")
+	s.extraHeights.add(f, "extra-heights", "N", "heights allowed beyond the number of colours (default 3)")
+	s.corners.add(f, "corners", "HOW", "join or apart: cells that touch only at a corner (default join)")
+	s.join.add(f, "join", "MM", "side of a join (default: as cell and stock ask)")
+	s.border.add(f, "border", "MM", "how far the backer stands out (default 0)")
+	s.sheet.add(f, "sheet", "WxH", "sheet size in mm (default 210x297)")
+	s.margin.add(f, "margin", "MM", "of the sheet, kept free (default 5)")
+	s.gap.add(f, "gap", "MM", "least distance between neighbours' cut lines;\nonly with 0 may edges be shared (default 1)")
+	s.kerf.add(f, "kerf", "MM", "width the cut removes (default: what machine and stock say)")
+	s.hold.add(f, "hold", "HOW", "tabs or light: how parts stay in the sheet (default tabs)")
+	s.bench.add(f, "bench", "FILE", "your machines and shelf of stocks (default: a generic laser, typical card)")
+	s.machine.add(f, "machine", "NAME", "the machine of that bench")
+	s.colours.add(f, "colours", "N", "reduce all sprites together to one palette of N colours")
+	s.effort.add(f, "effort", "0..9", "how long nesting searches (default 3)")
+}
+
+// reduceTo is the number of colours asked for, 0 where none is.
+func (s *settings) reduceTo() (int, error) {
+	if !s.colours.set {
+		return 0, nil
+	}
+	return s.colours.count(1, project.MaxPalette)
+}
+
+// apply changes p where an option is set, and checks the whole.
+func (s *settings) apply(p *project.Project) error {
+	set := &p.Settings
+	for _, step := range []struct {
+		option *option
+		take   func() error
+	}{
+		{&s.cell, func() error {
+			cell, err := s.cell.length(project.MinCell, project.MaxCell)
+			for i := range p.Sprites {
+				p.Sprites[i].Cell = cell
+			}
+			return err
+		}},
+		{&s.stack, func() error {
+			style, err := s.stack.choice(string(project.Fewest), string(project.SideBySide))
+			for i := range p.Sprites {
+				p.Sprites[i].Stack.Style = project.Style(style)
+			}
+			return err
+		}},
+		{&s.extraHeights, func() error {
+			n, err := s.extraHeights.count(0, project.MaxExtraHeights)
+			for i := range p.Sprites {
+				p.Sprites[i].Stack.ExtraHeights = n
+			}
+			return err
+		}},
+		{&s.corners, func() error {
+			how, err := s.corners.choice(string(project.Join), string(project.Apart))
+			set.Corners = project.Corners(how)
+			return err
+		}},
+		{&s.join, func() (err error) { set.Join, err = s.join.length(0, project.MaxCell/2); return }},
+		{&s.border, func() (err error) { set.Border, err = s.border.length(0, 100*shape.Mm); return }},
+		{&s.sheet, func() (err error) {
+			set.SheetW, set.SheetH, err = s.sheet.size(10*shape.Mm, 10000*shape.Mm)
+			return
+		}},
+		{&s.margin, func() (err error) { set.Margin, err = s.margin.length(0, 1000*shape.Mm); return }},
+		{&s.gap, func() (err error) { set.Gap, err = s.gap.length(0, 100*shape.Mm); return }},
+		{&s.kerf, func() error {
+			kerf, err := s.kerf.length(0, 10*shape.Mm)
+			set.Kerf = &kerf
+			return err
+		}},
+		{&s.hold, func() error {
+			how, err := s.hold.choice(string(project.Tabs), string(project.Light))
+			set.Hold = project.Hold(how)
+			return err
+		}},
+		{&s.effort, func() (err error) { set.Effort, err = s.effort.count(0, 9); return }},
+	} {
+		if !step.option.set {
+			continue
+		}
+		if err := step.take(); err != nil {
+			return err
+		}
+	}
+	return p.Validate()
+}
+
+// check refuses what needs no project to be seen as wrong, before anything is read.
+func (s *settings) check() error {
+	if s.bench.set || s.machine.set {
+		return badUsage("--bench and --machine: this version can't read bench files yet; put your stocks into a project file instead")
+	}
+	if _, err := s.reduceTo(); err != nil {
+		return err
+	}
+	blank := &project.Project{Settings: project.DefaultSettings()}
+	var usage *usageError
+	if err := s.apply(blank); errors.As(err, &usage) {
+		return err
+	}
+	return nil
+}

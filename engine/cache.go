@@ -1,0 +1,83 @@
+package engine
+
+import (
+	"fmt"
+	"slices"
+	"sync"
+
+	"sheetsprite/engine/project"
+)
+
+// Cache keeps the planned sprites of the last project that was planned with it,
+// so that an edit of one sprite plans only that one anew. The zero value is
+// empty and ready; a Cache may be shared by plans at the same time.
+type Cache struct {
+	mu     sync.Mutex
+	kept   map[string]Sprite
+	wanted map[string]Sprite // of the plan in hand
+}
+
+// sprite plans a sprite, or takes it from the cache. A nil Cache keeps nothing.
+func (c *Cache) sprite(p *project.Project, index int, o Options) (Sprite, error) {
+	if c == nil {
+		return planSprite(p, index, o)
+	}
+	key := cacheKey(p, index)
+	c.mu.Lock()
+	s, known := c.kept[key]
+	c.mu.Unlock()
+	if !known {
+		var err error
+		if s, err = planSprite(p, index, o); err != nil {
+			return s, err
+		}
+	}
+	// The same drawing may stand elsewhere and bear another name by now.
+	s.Index = index
+	s.measured.Source = &p.Sprites[index]
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.wanted == nil {
+		c.wanted = map[string]Sprite{}
+	}
+	c.wanted[key] = s
+	return s, nil
+}
+
+// forget drops what the last plan didn't want.
+func (c *Cache) forget() {
+	if c == nil {
+		return
+	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.kept, c.wanted = c.wanted, nil
+}
+
+// cacheKey holds all that planSprite's result depends on.
+func cacheKey(p *project.Project, index int) string {
+	s := &p.Sprites[index]
+	stack := s.Stack
+	stack.Extra = nil
+	stack.Under = slices.Clone(stack.Under)
+	for i := range stack.Under {
+		stack.Under[i].Extra = nil
+	}
+	set := p.Settings
+	kerf := "as the stock says"
+	if set.Kerf != nil {
+		kerf = project.FormatMm(*set.Kerf)
+	}
+	set.Kerf, set.Extra = nil, nil
+	set.Gap, set.Hold, set.Effort = 0, "", 0 // of later steps
+	palette := make([]string, len(p.Palette))
+	for i, c := range p.Palette {
+		palette[i] = fmt.Sprintf("%c %q", c.Key, c.Stock)
+	}
+	stocks := make([]project.Stock, len(p.Stocks))
+	for i, st := range p.Stocks {
+		st.Extra = nil
+		stocks[i] = st
+	}
+	return fmt.Sprintf("%d %d %q\n%v\n%v %v\n%q\n%v", s.W, s.Cell, s.Frames[0].Cells, stack, set, kerf, palette, stocks)
+}

@@ -1,0 +1,53 @@
+package engine
+
+import "sync"
+
+// Options say how a plan is made, never what comes out. The zero value plans
+// one sprite after the other and reports nothing.
+type Options struct {
+	Workers int    // sprites planned at once; 0: one
+	Cache   *Cache // keeps sprites that don't change; nil: none
+
+	// Done is called after each sprite, one call at a time: n of m are planned.
+	Done func(n, m int)
+	// Enter is called where a stage begins and what it returns where it ends,
+	// by several sprites at once where there are several workers.
+	Enter func(Stage) (leave func())
+}
+
+// Stage is a step of the plan that can be timed.
+type Stage string
+
+// The stages, in their order.
+const (
+	StageStack   Stage = "stack"
+	StageOutline Stage = "outline"
+	StageInspect Stage = "inspect"
+)
+
+func (o Options) enter(s Stage) func() {
+	if o.Enter == nil {
+		return func() {}
+	}
+	return o.Enter(s)
+}
+
+func (o Options) done(n, m int) {
+	if o.Done != nil {
+		o.Done(n, m)
+	}
+}
+
+// counter counts what several goroutines finish.
+type counter struct {
+	mu sync.Mutex
+	n  int
+}
+
+// add counts one more and tells, one at a time.
+func (c *counter) add(tell func(n int)) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.n++
+	tell(c.n)
+}

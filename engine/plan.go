@@ -1,0 +1,121 @@
+// Package engine turns a project into finished shapes, step by step in one
+// direction: each sprite by itself from drawing to forest to outlines, then all
+// together, and inspect looks over every step.
+package engine
+
+import (
+	"fmt"
+	"sync"
+
+	"sheetsprite/engine/inspect"
+	"sheetsprite/engine/outline"
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/stack"
+)
+
+// Planned is what the steps made of a project.
+type Planned struct {
+	Sprites  []Sprite          // those with a coloured cell, in the project's order
+	Findings []inspect.Finding // gravest first
+}
+
+// Sprite is what the steps made of one drawing.
+type Sprite struct {
+	Index        int // into Project.Sprites
+	Forest       *stack.Forest
+	Layout       *outline.Layout
+	Stocks       []project.Stock // what Layer.Stock points into
+	PartsByPatch int             // parts if each patch were one, without a backer
+	measured     inspect.Measured
+}
+
+// Parts is how many parts one copy has, the backer included.
+func (s Sprite) Parts() int {
+	n := 0
+	for _, l := range s.Layout.Layers {
+		n += len(l.Parts)
+	}
+	return n
+}
+
+// Plan takes p through all steps. The same project always gives the same plan,
+// whatever the options.
+//
+// Errors: a *project.InputError where nothing is drawn or a sprite's rules
+// contradict one another; it names the sprite.
+func Plan(p *project.Project, o Options) (*Planned, error) {
+	if err := p.CanCut(); err != nil {
+		return nil, err
+	}
+	var drawn []int
+	for i := range p.Sprites {
+		if !p.Sprites[i].IsEmpty() {
+			drawn = append(drawn, i)
+		}
+	}
+	sprites, err := eachSprite(p, drawn, o)
+	if err != nil {
+		return nil, err
+	}
+	defer o.enter(StageInspect)()
+	measured := make([]inspect.Measured, len(sprites))
+	for i := range sprites {
+		measured[i] = sprites[i].measured
+	}
+	return &Planned{Sprites: sprites, Findings: inspect.Project(p, measured)}, nil
+}
+
+// planSprite takes one drawing through the steps that need no other.
+func planSprite(p *project.Project, index int, o Options) (Sprite, error) {
+	s := &p.Sprites[index]
+	d, err := newDrawing(p, s)
+	if err != nil {
+		return Sprite{}, err
+	}
+	leave := o.enter(StageStack)
+	forest, err := d.stack(s, p.Settings)
+	leave()
+	if err != nil {
+		return Sprite{}, d.explain(err)
+	}
+	leave = o.enter(StageOutline)
+	layout, stocks, err := d.outline(p, s, forest)
+	leave()
+	if err != nil {
+		return Sprite{}, err
+	}
+	defer o.enter(StageInspect)()
+	return Sprite{
+		Index: index, Forest: forest, Layout: layout, Stocks: stocks, PartsByPatch: d.byPatch(),
+		measured: inspect.Measure(inspect.Sprite{Source: s, Forest: forest, Layout: layout, Stocks: stocks}),
+	}, nil
+}
+
+// eachSprite plans the sprites, several at a time, and merges by index.
+func eachSprite(p *project.Project, drawn []int, o Options) ([]Sprite, error) {
+	sprites, errs := make([]Sprite, len(drawn)), make([]error, len(drawn))
+	next := make(chan int)
+	var working sync.WaitGroup
+	var done counter
+	for range min(max(1, o.Workers), len(drawn)) {
+		working.Go(func() {
+			for i := range next {
+				sprites[i], errs[i] = o.Cache.sprite(p, drawn[i], o)
+				done.add(func(n int) { o.done(n, len(drawn)) })
+			}
+		})
+	}
+	for i := range drawn {
+		next <- i
+	}
+	close(next)
+	working.Wait()
+	o.Cache.forget()
+	for i, err := range errs {
+		if err != nil {
+			name := p.Sprites[drawn[i]].Name
+			return nil, &project.InputError{Where: fmt.Sprintf("sprite %d (%q)", drawn[i]+1, name), What: err.Error()}
+		}
+	}
+	return sprites, nil
+}
