@@ -15,7 +15,7 @@ type Layout struct {
 	Heights    int         // the largest height, backer included
 	Corner     shape.Um2   // area where what is seen differs from the drawing (joins that show, opened corners), each place once
 	Joins      []Join      // all corners held together, by row from the top, then column, then height
-	Opened     []Corner    // all corners taken apart
+	Opened     []Opening   // all corners taken apart, in the same order
 }
 
 // Layer is the parts of one stock at one height. Layers are in order of
@@ -23,14 +23,14 @@ type Layout struct {
 type Layer struct {
 	Number int // 1 is lowest
 	Height int // 1 is lowest; with a backer that is the backer's
-	Stock  int // index into the stocks given to Build
+	Stock  int // Index of the stock given to Build
 	Parts  []Part
 	Joins  int // joins among its parts
 }
 
 // Part is one piece of stock with its outline.
 type Part struct {
-	Index   int // its place among all parts of the layout, from 0, in the forest's order (the backer, if any, is 0)
+	Index   int // its place among all parts of the layout, from 0: the backer's pieces if any, then the forest's parts in their order
 	On      int // Index of the part that it rests on, -1 for the board
 	Tree    int // index into Forest.Parts, -1 for the backer
 	Outline shape.Outline
@@ -42,13 +42,24 @@ type Part struct {
 type Corner struct {
 	Col, Row int
 	At       shape.Point
-	Side     shape.Um // of the square taken out
+	Side     shape.Um // of the square put in or taken out, even
 }
 
-// Join is the square that holds two cells together which touch only at a corner.
+// Join is the square that holds two cells together which touch only at a
+// corner. Its Side is the largest of all heights there.
 type Join struct {
-	Corner      // Side is the square's side, even, the largest of all heights there
+	Corner
 	Height int  // of the part that it belongs to
 	Part   int  // Index of that part
 	Rising bool // the cells lie lower left and upper right; else upper left and lower right
+}
+
+// Opening is a corner where two cells of one layer touch but aren't joined:
+// a square about the corner is taken out of both. Its Side is the largest of
+// all heights there.
+type Opening struct {
+	Corner
+	Height int    // of the layer
+	Parts  [2]int // Index of the upper cell's part and of the lower one's; the same where a part touches itself
+	Rising bool   // as for Join
 }
