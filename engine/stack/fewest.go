@@ -51,7 +51,7 @@ func search(g *patches, r Rules, limit int) (best tree, bounded bool) {
 	var pieces []*options
 	for _, piece := range fl.whole() {
 		slices.Sort(piece.patches)
-		o := solve(g.sub(piece.patches), r, allShow, limit, firstBound(piece.colours.Len()))
+		o := solve(g.sub(piece.patches), r, allShow, limit, firstBound(piece))
 		if o != nil {
 			o = o.renamed(piece.patches)
 		} else {

@@ -79,7 +79,7 @@ func (m *mixed) apartOnTop(d Drawing, limit int) tree {
 // mixedBound is how many links the first step may follow before it only looks
 // one choice ahead, mixedRounds how many orders the second step tries.
 const (
-	mixedBound  = 20_000_000
+	mixedBound  = 3_000_000
 	mixedRounds = 300
 )
 

@@ -18,8 +18,8 @@ type second struct {
 // drawingLayings/usualRounds, get fewer rounds, so that noise ends, too.
 const (
 	usualRounds    = 24_000
-	pieceLayings   = 150 * usualRounds
-	drawingLayings = 1200 * usualRounds
+	pieceLayings   = 60 * usualRounds
+	drawingLayings = 600 * usualRounds
 )
 
 func newSecond(g *patches, rules Rules, limit int) *second {

@@ -57,7 +57,7 @@ type choice[W word] struct {
 const (
 	fewColours = 8
 	fewBound   = 4_000_000
-	solveBound = 400_000
+	solveBound = 2_000 // for each patch
 	exactBound = 1_000_000
 	exactMost  = 18
 )
@@ -310,10 +310,10 @@ func (s *solver[W]) newJoins(rest, shows W) int {
 	return n
 }
 
-// firstBound is the first step's bound for a piece of so many colours.
-func firstBound(colours int) int {
-	if colours <= fewColours {
+// firstBound is the first step's bound for a piece.
+func firstBound(r region) int {
+	if r.colours.Len() <= fewColours {
 		return fewBound
 	}
-	return solveBound
+	return solveBound * len(r.patches)
 }
