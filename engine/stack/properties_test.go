@@ -14,7 +14,11 @@ import (
 // drawings to try everything on: random ones of all sizes, sprites and noise.
 func drawings(yield func(name string, d stack.Drawing) bool) {
 	r := rand.New(rand.NewPCG(5, 6))
-	for n := range 90 {
+	rounds := 90
+	if testing.Short() {
+		rounds = 12
+	}
+	for n := range rounds {
 		side := []int{3, 6, 10, 17}[n%4]
 		w, h := 1+r.IntN(side), 1+r.IntN(side)
 		d := randomDrawing(r, w, h, 1+r.IntN(6), []int{0, 3, 10}[n%3])
@@ -22,17 +26,17 @@ func drawings(yield func(name string, d stack.Drawing) bool) {
 			return
 		}
 	}
-	for n := range 5 {
+	for n := range 1 + rounds/20 {
 		if !yield(fmt.Sprintf("sprite %d", n), stacktest.Sprite32(n, 4+n%5)) {
 			return
 		}
 	}
-	for _, side := range []int{1, 2, 33} {
+	for _, side := range []int{1, 2, min(33, rounds)} {
 		if !yield(fmt.Sprintf("noise %d", side), stacktest.Noise(side, side, min(24, side*side), side)) {
 			return
 		}
 	}
-	if !yield("tiled", stacktest.Tile(64, 16)) {
+	if !yield("tiled", stacktest.Tile(min(64, 5*rounds), 16)) {
 		return
 	}
 	yield("empty", stack.Drawing{W: 3, H: 2, Cells: make([]stack.Colour, 6)})

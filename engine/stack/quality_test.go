@@ -13,7 +13,10 @@ import (
 // bounds are a little above what the search reached when this was written.
 func TestFewPartsOnSprites(t *testing.T) {
 	var parts, byPatch, heights, colours int
-	const n = 20
+	n := 20
+	if testing.Short() {
+		n = 4
+	}
 	for seed := range n {
 		d := stacktest.Sprite32(seed, 6+seed%2)
 		f := must(stack.Fewest(d, stack.Rules{Joins: d.Colours(), SmallCells: 1, ExtraHeights: 3}))
