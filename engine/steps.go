@@ -20,6 +20,14 @@ func (d *drawing) stack(s *project.Sprite, set project.Settings) (*stack.Forest,
 	return stack.Fewest(d.Drawing, r)
 }
 
+// first is stack without the search's second step.
+func (d *drawing) first(s *project.Sprite, set project.Settings) (*stack.Forest, error) {
+	if s.Stack.Style == project.SideBySide || s.Stack.Style == project.ByHand {
+		return d.stack(s, set) // there is no search
+	}
+	return stack.First(d.Drawing, d.rules(s, set))
+}
+
 // outlineColour is the colour of the outline as the maker named it; 0 where
 // there is none.
 func (d *drawing) outlineColour(s *project.Sprite) stack.Colour {

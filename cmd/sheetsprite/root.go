@@ -26,5 +26,6 @@ that every piece can be held, seen and fitted on its sheet.`,
 		return badUsage("%s; see %s --help", strings.TrimSuffix(err.Error(), "."), cmd.CommandPath())
 	})
 	root.AddCommand(newCut(c), newInspect(c))
+	addServe(root)
 	return root
 }

@@ -17,8 +17,8 @@ import (
 // Theme is the colours of the page's roles, so that canvas and page look as if
 // from one hand.
 type Theme struct {
-	Bench, Card, Edge, Ink, Signal, Chosen paint
-	Dark                                   bool
+	Bench, Card, Edge, Ink, Signal, Chosen Paint
+	Sheet                                  Paint // what is drawn on, and the relief's board
 }
 
 // Glass is the whole canvas. Lengths are CSS pixels but where a comment says

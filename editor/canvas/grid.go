@@ -20,7 +20,9 @@ type Grid struct {
 	Hover     image.Point // the cell under the pointer
 	Hovering  bool
 	Selection image.Rectangle // cells; empty for none
-	Mirrored  bool            // drawing on both sides of the middle
+	Sides     Sides
+	Cursor    image.Point // the keyboard's cell
+	AtKeys    bool        // it is shown
 	Marks     []Mark
 	Reference Reference
 
@@ -29,16 +31,11 @@ type Grid struct {
 	inkAt image.Point
 }
 
+// Sides says over which middle lines drawing is mirrored.
+type Sides struct{ LeftRight, TopBottom bool }
+
 // Mark is a place that a finding is about, in cells.
 type Mark struct{ X, Y float64 }
-
-// Reference is a picture under the grid.
-type Reference struct {
-	Image   *ebiten.Image
-	X, Y    float64 // of its upper left corner, cells
-	Scale   float64 // cells in a pixel of it
-	Opacity float64
-}
 
 // SetCells shows a drawing: w × h pixels, RGBA multiplied by alpha.
 func (g *Grid) SetCells(w, h int, pixels []byte) {
@@ -80,9 +77,9 @@ func (g *Glass) drawGrid(screen *ebiten.Image) {
 	// The sheet that is drawn on: card with a thin edge and a soft shadow.
 	for i := float32(4); i >= 1; i-- {
 		d := i * g.hair()
-		g.mesh.rect(x0-d/2, y0, x1+d/2, y1+d, paint{0, 0, 0, 0.035})
+		g.mesh.rect(x0-d/2, y0, x1+d/2, y1+d, Paint{0, 0, 0, 0.035})
 	}
-	g.mesh.rect(x0, y0, x1, y1, g.Theme.Card)
+	g.mesh.rect(x0, y0, x1, y1, g.Theme.Sheet)
 	g.mesh.flush(screen, blank, nil)
 	g.drawReference(screen)
 
@@ -101,18 +98,21 @@ func (g *Glass) drawGrid(screen *ebiten.Image) {
 	g.mesh.flush(screen, blank, nil)
 }
 
+// ruling is the lines' colour: the sheet is pale by day and by night.
+var ruling = Paint{0.12, 0.16, 0.2, 1}
+
 // drawLines draws between cells: thin ones, and bolder ones every eight.
 func (g *Glass) drawLines(x, y func(float64) float32) {
 	grid := &g.Grid
 	w := g.hair()
-	line := func(i, n int) (paint, bool) {
+	line := func(i, n int) (Paint, bool) {
 		switch {
 		case i == 0 || i == n:
-			return g.Theme.Ink.faded(0.42), true
+			return ruling.faded(0.42), true
 		case i%Bold == 0 && g.View.Cell*Bold >= thinFrom:
-			return g.Theme.Ink.faded(0.30), true
+			return ruling.faded(0.30), true
 		}
-		return g.Theme.Ink.faded(0.10), g.View.Cell >= thinFrom
+		return ruling.faded(0.10), g.View.Cell >= thinFrom
 	}
 	x0, y0, x1, y1 := x(0), y(0), x(float64(grid.W)), y(float64(grid.H))
 	for i := range grid.W + 1 {
@@ -127,10 +127,15 @@ func (g *Glass) drawLines(x, y func(float64) float32) {
 			g.mesh.rect(x0, at-w/2, x1, at-w/2+w, p)
 		}
 	}
-	if grid.Mirrored {
-		at, dash := x(float64(grid.W)/2), 5*w
-		for top := y0; top < y1; top += 2 * dash {
+	dash := 5 * w
+	if grid.Sides.LeftRight {
+		for at, top := x(float64(grid.W)/2), y0; top < y1; top += 2 * dash {
 			g.mesh.rect(at-w, top, at+w, min(top+dash, y1), g.Theme.Chosen)
+		}
+	}
+	if grid.Sides.TopBottom {
+		for at, left := y(float64(grid.H)/2), x0; left < x1; left += 2 * dash {
+			g.mesh.rect(left, at-w, min(left+dash, x1), at+w, g.Theme.Chosen)
 		}
 	}
 }
@@ -150,28 +155,18 @@ func (g *Glass) drawMarks(x, y func(float64) float32) {
 		g.mesh.frame(cx-r, cy-r, cx+r, cy+r, 4*w, g.Theme.Card)
 		g.mesh.frame(cx-r+w, cy-r+w, cx+r-w, cy+r-w, 2*w, g.Theme.Signal)
 	}
-	if grid.Hovering && grid.Hover.In(image.Rect(0, 0, grid.W, grid.H)) {
-		h := grid.Hover
-		x0, y0, x1, y1 := x(float64(h.X)), y(float64(h.Y)), x(float64(h.X+1)), y(float64(h.Y+1))
-		g.mesh.frame(x0-w, y0-w, x1+w, y1+w, 3*w, g.Theme.Card.faded(0.6))
-		g.mesh.frame(x0-w, y0-w, x1+w, y1+w, 2*w, g.Theme.Signal)
+	cell := func(at image.Point, p Paint) {
+		if !at.In(image.Rect(0, 0, grid.W, grid.H)) {
+			return
+		}
+		x0, y0, x1, y1 := x(float64(at.X)), y(float64(at.Y)), x(float64(at.X+1)), y(float64(at.Y+1))
+		g.mesh.frame(x0-2*w, y0-2*w, x1+2*w, y1+2*w, 4*w, g.Theme.Card.faded(0.7))
+		g.mesh.frame(x0-w, y0-w, x1+w, y1+w, 2*w, p)
 	}
-}
-
-func (g *Glass) drawReference(screen *ebiten.Image) {
-	r, v := &g.Grid.Reference, &g.View
-	if r.Image == nil || r.Opacity <= 0 {
-		return
+	if grid.AtKeys {
+		cell(grid.Cursor, g.Theme.Chosen)
 	}
-	// Cut to the sheet: it lies on the sheet, not on the bench.
-	sheet := image.Rect(int(g.px(v.X)), int(g.px(v.Y)), int(g.px(v.X+float64(g.Grid.W)*v.Cell)), int(g.px(v.Y+float64(g.Grid.H)*v.Cell)))
-	sheet = sheet.Intersect(screen.Bounds())
-	if sheet.Empty() {
-		return
+	if grid.Hovering {
+		cell(grid.Hover, g.Theme.Signal)
 	}
-	o := &ebiten.DrawImageOptions{Filter: ebiten.FilterLinear}
-	o.GeoM.Scale(r.Scale*v.Cell*g.Ratio, r.Scale*v.Cell*g.Ratio)
-	o.GeoM.Translate((v.X+r.X*v.Cell)*g.Ratio, (v.Y+r.Y*v.Cell)*g.Ratio)
-	o.ColorScale.ScaleAlpha(float32(r.Opacity))
-	screen.SubImage(sheet).(*ebiten.Image).DrawImage(r.Image, o)
 }

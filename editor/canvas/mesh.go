@@ -17,12 +17,15 @@ var blank = func() *ebiten.Image {
 	return img.SubImage(image.Rect(1, 1, 2, 2)).(*ebiten.Image)
 }()
 
-// paint is a colour, its channels 0 to 1 and not multiplied by A.
-type paint struct{ r, g, b, a float32 }
+// Paint is a colour, its channels 0 to 1 and not multiplied by A.
+type Paint struct{ r, g, b, a float32 }
 
-func (p paint) faded(a float32) paint { p.a *= a; return p }
+// RGB is an opaque colour.
+func RGB(r, g, b uint8) Paint { return Paint{float32(r) / 255, float32(g) / 255, float32(b) / 255, 1} }
 
-func (p paint) color() color.Color {
+func (p Paint) faded(a float32) Paint { p.a *= a; return p }
+
+func (p Paint) color() color.Color {
 	return color.NRGBA{uint8(p.r*255 + 0.5), uint8(p.g*255 + 0.5), uint8(p.b*255 + 0.5), uint8(p.a*255 + 0.5)}
 }
 
@@ -44,7 +47,7 @@ func (m *mesh) flush(to, from *ebiten.Image, o *ebiten.DrawTrianglesOptions) {
 }
 
 // quad adds four corners in order around.
-func (m *mesh) quad(x, y, u, v *[4]float32, p paint) {
+func (m *mesh) quad(x, y, u, v *[4]float32, p Paint) {
 	first := uint16(len(m.vertices))
 	for i := range 4 {
 		m.vertices = append(m.vertices, ebiten.Vertex{
@@ -58,12 +61,12 @@ func (m *mesh) quad(x, y, u, v *[4]float32, p paint) {
 var plain = [4]float32{1.5, 1.5, 1.5, 1.5}
 
 // rect adds a plain rectangle.
-func (m *mesh) rect(x0, y0, x1, y1 float32, p paint) {
+func (m *mesh) rect(x0, y0, x1, y1 float32, p Paint) {
 	m.quad(&[4]float32{x0, x1, x1, x0}, &[4]float32{y0, y0, y1, y1}, &plain, &plain, p)
 }
 
 // frame adds the outline of a rectangle, its line w wide and inside.
-func (m *mesh) frame(x0, y0, x1, y1, w float32, p paint) {
+func (m *mesh) frame(x0, y0, x1, y1, w float32, p Paint) {
 	m.rect(x0, y0, x1, y0+w, p)
 	m.rect(x0, y1-w, x1, y1, p)
 	m.rect(x0, y0+w, x0+w, y1-w, p)

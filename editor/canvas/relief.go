@@ -90,7 +90,7 @@ func (g *Glass) drawRelief(screen *ebiten.Image) {
 
 // paint draws the relief into its image.
 func (r *Relief) paint(g *Glass) {
-	r.image.Fill(g.Theme.Card.color())
+	r.image.Fill(g.Theme.Sheet.color())
 	if len(r.scene.Parts) == 0 {
 		return
 	}
@@ -107,7 +107,7 @@ func (r *Relief) paint(g *Glass) {
 			if len(r.shadow.vertices) > full {
 				r.shadow.flush(r.image, r.dark, smooth)
 			}
-			r.shadow.quad(&f.X, &f.Y, &f.U, &f.V, paint{1, 1, 1, 1})
+			r.shadow.quad(&f.X, &f.Y, &f.U, &f.V, Paint{1, 1, 1, 1})
 			continue
 		}
 		if r.dark != nil {
@@ -116,7 +116,7 @@ func (r *Relief) paint(g *Glass) {
 		if len(r.plain.vertices) > full {
 			r.plain.flush(r.image, blank, nil)
 		}
-		p := paint{f.R, f.G, f.B, 1}
+		p := Paint{f.R, f.G, f.B, 1}
 		switch {
 		case f.Kind == relief.Rim:
 			p.a = f.A
@@ -124,7 +124,7 @@ func (r *Relief) paint(g *Glass) {
 				p = g.Theme.Chosen
 			}
 		case r.Pointed >= 0 && f.Part != r.Pointed:
-			p = p.toward(g.Theme.Card, 0.45)
+			p = p.toward(g.Theme.Sheet, 0.45)
 		}
 		r.plain.quad(&f.X, &f.Y, &plain, &plain, p)
 	}
@@ -138,8 +138,8 @@ func (r *Relief) paint(g *Glass) {
 }
 
 // toward mixes p with a share of q.
-func (p paint) toward(q paint, share float32) paint {
-	return paint{p.r + (q.r-p.r)*share, p.g + (q.g-p.g)*share, p.b + (q.b-p.b)*share, p.a}
+func (p Paint) toward(q Paint, share float32) Paint {
+	return Paint{p.r + (q.r-p.r)*share, p.g + (q.g-p.g)*share, p.b + (q.b-p.b)*share, p.a}
 }
 
 // grain is a small picture of fibres that repeats: light and dark specks, from
@@ -168,6 +168,6 @@ func (r *Relief) drawGrain() {
 	b := r.image.Bounds()
 	x1, y1 := float32(b.Dx()), float32(b.Dy())
 	xs, ys := [4]float32{0, x1, x1, 0}, [4]float32{0, 0, y1, y1}
-	r.plain.quad(&xs, &ys, &xs, &ys, paint{1, 1, 1, 1})
+	r.plain.quad(&xs, &ys, &xs, &ys, Paint{1, 1, 1, 1})
 	r.plain.flush(r.image, grain, &ebiten.DrawTrianglesOptions{Address: ebiten.AddressRepeat})
 }

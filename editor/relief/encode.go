@@ -13,7 +13,7 @@ var errShort = errors.New("the planned relief is cut short")
 const encodingMark int32 = 0x53525031
 
 // Encode packs a scene and its shade for the way from the worker to the page:
-// little-endian 32-bit numbers, then the shade's bytes.
+// little-endian 32-bit numbers, texts after their length, the shade's bytes last.
 func Encode(s Scene, m Shade) []byte {
 	n := 14 + len(s.Parts)*partFields + len(s.Quads)*6 + len(s.Edges)*4 + len(s.Runs)*3
 	b := make([]byte, 0, 4*n+16+len(m.Dark))
@@ -23,6 +23,11 @@ func Encode(s Scene, m Shade) []byte {
 		}
 	}
 	put(encodingMark, s.Cell, s.Cols, s.Rows, s.Grid[0], s.Grid[1], s.Size[0], s.Size[1])
+	put(int32(len(s.Stocks)))
+	for _, id := range s.Stocks {
+		put(int32(len(id)))
+		b = append(b, id...)
+	}
 	put(int32(len(s.Parts)), int32(len(s.Quads)), int32(len(s.Edges)), int32(len(s.Runs)))
 	for _, p := range s.Parts {
 		put(p.Layer, p.Height, p.Stock, p.On, p.Z0, p.Z1, p.X0, p.Y0, p.X1, p.Y1, p.R, p.G, p.B,
@@ -51,6 +56,9 @@ func Decode(b []byte) (Scene, Shade, error) {
 		return Scene{}, Shade{}, errors.New("these bytes are no planned relief")
 	}
 	s := Scene{Cell: r.int(), Cols: r.int(), Rows: r.int(), Grid: [2]int32{r.int(), r.int()}, Size: [2]int32{r.int(), r.int()}}
+	for range r.count(1) {
+		s.Stocks = append(s.Stocks, r.text())
+	}
 	parts, quads, edges, runs := r.count(partFields), r.count(6), r.count(4), r.count(3)
 	if r.short || 4*(parts*partFields+quads*6+edges*4+runs*3) > len(r.b) {
 		return Scene{}, Shade{}, errShort
@@ -60,7 +68,8 @@ func Decode(b []byte) (Scene, Shade, error) {
 		s.Parts[i] = Part{r.int(), r.int(), r.int(), r.int(), r.int(), r.int(), r.int(), r.int(), r.int(), r.int(),
 			r.int(), r.int(), r.int(), r.int(), r.int(), r.int(), r.int(), r.int(), r.int()}
 		p := s.Parts[i]
-		if !within(p.Quad0, p.Quad1, quads) || !within(p.Edge0, p.Edge1, edges) || !within(p.Run0, p.Run1, runs) || p.On < -1 || p.On >= int32(i) {
+		if !within(p.Quad0, p.Quad1, quads) || !within(p.Edge0, p.Edge1, edges) || !within(p.Run0, p.Run1, runs) ||
+			p.On < -1 || p.On >= int32(i) || p.Stock < 0 || int(p.Stock) >= len(s.Stocks) {
 			return Scene{}, Shade{}, errShort
 		}
 	}
@@ -99,6 +108,18 @@ func (r *reader) int() int32 {
 	v := int32(binary.LittleEndian.Uint32(r.b))
 	r.b = r.b[4:]
 	return v
+}
+
+// text is a length and so many bytes.
+func (r *reader) text() string {
+	n := int(r.int())
+	if n < 0 || n > len(r.b) {
+		r.short = true
+		return ""
+	}
+	t := string(r.b[:n])
+	r.b = r.b[n:]
+	return t
 }
 
 // count is a length of a list whose elements have that many numbers; a length

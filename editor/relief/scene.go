@@ -23,6 +23,7 @@ type Scene struct {
 	Cols, Rows int32
 	Grid       [2]int32 // lower left corner of the grid
 	Size       [2]int32 // upper right corner of all parts' bounds
+	Stocks     []string // IDs
 	Parts      []Part   // in the layout's order: what a part rests on stands before it
 	Quads      []Quad   // tops, part by part
 	Edges      []Edge   // outlines, part by part
@@ -32,7 +33,7 @@ type Scene struct {
 // Part is one piece of card.
 type Part struct {
 	Layer, Height  int32
-	Stock          int32 // index into the stocks given to Build
+	Stock          int32 // index into Stocks
 	On             int32 // index of the part below, -1 for the board
 	Z0, Z1         int32 // lower and upper face, µm over the board
 	X0, Y0, X1, Y1 int32 // bounds
@@ -57,6 +58,9 @@ func Build(l outline.Layout, f stack.Forest, stocks []project.Stock) Scene {
 	s := Scene{
 		Cell: int32(l.Cell), Cols: int32(l.Cols), Rows: int32(l.Rows),
 		Grid: point(l.Grid), Size: point(l.Size),
+	}
+	for _, st := range stocks {
+		s.Stocks = append(s.Stocks, st.ID)
 	}
 	n := 0
 	for _, layer := range l.Layers {

@@ -1,0 +1,16 @@
+//go:build js
+
+// Sheetsprite-worker is the program of the page's worker: it plans and makes
+// the cutting files, off the thread that draws. It has no canvas in it.
+package main
+
+import "syscall/js"
+
+func main() {
+	w := newWorker()
+	js.Global().Call("sheetspriteWorker", js.FuncOf(func(_ js.Value, args []js.Value) any {
+		w.hear(args[0])
+		return nil
+	}))
+	w.work()
+}

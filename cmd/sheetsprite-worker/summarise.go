@@ -1,0 +1,24 @@
+//go:build js
+
+package main
+
+import (
+	"sheetsprite/editor/plan"
+	"sheetsprite/editor/relief"
+	"sheetsprite/engine"
+	"sheetsprite/engine/project"
+)
+
+// shadeMargin is how much board beside the sprite takes its shadow, µm.
+const shadeMargin = 10_000
+
+// summarise is what the page shows of a planned sprite of p.
+func summarise(p project.Project, s engine.Sprite) *plan.Summary {
+	summary := plan.Summarise(plan.Planned{
+		Sprite: p.Sprites[s.Index], Palette: p.Palette, Stocks: s.Stocks,
+		Forest: *s.Forest, Layout: *s.Layout, Patches: s.PartsByPatch,
+	})
+	scene := relief.Build(*s.Layout, *s.Forest, s.Stocks)
+	summary.Scene = relief.Encode(scene, relief.NewShade(scene, shadeMargin))
+	return summary
+}

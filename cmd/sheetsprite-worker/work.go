@@ -1,0 +1,175 @@
+//go:build js
+
+package main
+
+import (
+	"bytes"
+	"syscall/js"
+
+	"sheetsprite/editor/plan"
+	"sheetsprite/engine"
+	"sheetsprite/engine/project"
+	"sheetsprite/export"
+)
+
+// worker does one thing at a time, and between two things lets the browser
+// bring new messages: what they make stale is never begun.
+type worker struct {
+	store    plan.Store
+	firsts   map[int]uint64 // revision of the last quick answer of each sprite
+	bundles  []bundleOrder
+	knock    chan struct{} // something came
+	breath   chan struct{} // the browser has had its turn
+	setTimer js.Value
+	onTimer  js.Func
+}
+
+// bundleOrder is a project whose cutting files are wanted.
+type bundleOrder struct {
+	id      int
+	project []byte // a project file
+}
+
+func newWorker() *worker {
+	w := &worker{firsts: map[int]uint64{}, knock: make(chan struct{}, 1), breath: make(chan struct{}, 1)}
+	w.setTimer = js.Global().Get("setTimeout")
+	w.onTimer = js.FuncOf(func(js.Value, []js.Value) any {
+		w.breath <- struct{}{}
+		return nil
+	})
+	return w
+}
+
+// hear takes a message; it must not block.
+func (w *worker) hear(message js.Value) {
+	switch message.Get("kind").String() {
+	case "plan":
+		r, err := plan.DecodeRequest(fromJS(message.Get("request")))
+		if err == nil {
+			err = w.store.Take(r)
+		}
+		if err != nil { // page and worker don't agree: begin anew
+			post(map[string]any{"kind": "fell", "words": err.Error()})
+			return
+		}
+	case "bundle":
+		w.bundles = append(w.bundles, bundleOrder{message.Get("id").Int(), fromJS(message.Get("project"))})
+	}
+	select {
+	case w.knock <- struct{}{}:
+	default:
+	}
+}
+
+// work goes on for as long as the page lives: first the quick plan of the open
+// sprite, then bundles, then final plans.
+func (w *worker) work() {
+	for {
+		waiting := w.store.Waiting()
+		switch {
+		case len(waiting) > 0 && w.firsts[waiting[0]] != w.store.Revision():
+			w.firsts[waiting[0]] = w.store.Revision()
+			w.first(waiting[0])
+		case len(w.bundles) > 0:
+			order := w.bundles[0]
+			w.bundles = w.bundles[1:]
+			w.bundle(order)
+		case len(waiting) > 0:
+			w.final(waiting[0])
+		default:
+			<-w.knock
+			continue
+		}
+		w.setTimer.Invoke(w.onTimer, 0)
+		<-w.breath
+	}
+}
+
+// first sends the plan of a sprite after the search's first step.
+func (w *worker) first(id int) {
+	one, ok := w.store.One(id)
+	if !ok {
+		return
+	}
+	s, err := engine.PlanFirst(&one, 0)
+	if err != nil {
+		return // the final plan says why
+	}
+	summary := summarise(one, s)
+	summary.Revision, summary.Sprite = w.store.Revision(), id
+	postPlan(summary)
+}
+
+// final sends the final plan of a sprite.
+func (w *worker) final(id int) {
+	one, ok := w.store.One(id)
+	if !ok {
+		w.store.Done(id)
+		return
+	}
+	summary := &plan.Summary{}
+	planned, err := engine.Plan(&one, engine.Options{})
+	if err != nil {
+		summary.Problem = problem(one, err)
+	} else {
+		summary = summarise(one, planned.Sprites[0])
+		summary.Findings = plan.FindingsOf(planned.Findings, one.Sprites[0].Name, *planned.Sprites[0].Layout)
+	}
+	summary.Revision, summary.Sprite, summary.Final = w.store.Revision(), id, true
+	w.store.Done(id)
+	postPlan(summary)
+}
+
+// problem says why a sprite can't be planned, without its name: it is the one
+// in view.
+func problem(p project.Project, err error) string {
+	if p.Sprites[0].IsEmpty() {
+		return "Nothing is drawn here yet."
+	}
+	return err.Error()
+}
+
+// bundle sends the cutting files of a project file, exactly as the command
+// would write them.
+func (w *worker) bundle(order bundleOrder) {
+	data, err := makeBundle(order.project)
+	if err != nil {
+		post(map[string]any{"kind": "refused", "id": order.id, "words": err.Error()})
+		return
+	}
+	post(map[string]any{"kind": "bundle", "id": order.id, "data": toJS(data)})
+}
+
+func makeBundle(file []byte) ([]byte, error) {
+	p, err := project.Read(bytes.NewReader(file))
+	if err != nil {
+		return nil, err
+	}
+	planned, err := engine.Plan(p, engine.Options{})
+	if err != nil {
+		return nil, err
+	}
+	return export.Build(export.Job{Project: p, Plan: planned})
+}
+
+func postPlan(s *plan.Summary) {
+	data, err := s.Encode()
+	if err != nil {
+		panic("the plan is no message: " + err.Error())
+	}
+	post(map[string]any{"kind": "plan", "summary": toJS(data)})
+}
+
+func post(message map[string]any) { js.Global().Call("postMessage", message) }
+
+func toJS(data []byte) js.Value {
+	array := js.Global().Get("Uint8Array").New(len(data))
+	js.CopyBytesToJS(array, data)
+	return array
+}
+
+func fromJS(v js.Value) []byte {
+	data := make([]byte, v.Get("length").Int())
+	js.CopyBytesToGo(data, v)
+	return data
+}

@@ -1,0 +1,28 @@
+package engine
+
+import "sheetsprite/engine/project"
+
+// PlanFirst is one sprite of p after the first step of the search: what can be
+// shown at once while Plan looks for fewer parts. Its findings are unknown.
+//
+// Errors: a *project.InputError where nothing is drawn; an error of the stack's
+// rules as Plan gives it.
+func PlanFirst(p *project.Project, index int) (Sprite, error) {
+	s := &p.Sprites[index]
+	if s.IsEmpty() {
+		return Sprite{}, p.CanCut()
+	}
+	d, err := newDrawing(p, s)
+	if err != nil {
+		return Sprite{}, err
+	}
+	forest, err := d.first(s, p.Settings)
+	if err != nil {
+		return Sprite{}, d.explain(err)
+	}
+	layout, stocks, err := d.outline(p, s, forest)
+	if err != nil {
+		return Sprite{}, err
+	}
+	return Sprite{Index: index, Forest: forest, Layout: layout, Stocks: stocks, PartsByPatch: d.byPatch()}, nil
+}

@@ -1,0 +1,75 @@
+// window.sheetsprite: the page's automation surface, and what the page's
+// modules share.
+
+import { Editor } from './editor.js';
+import { Planner } from './planner.js';
+
+/** @typedef {import('./types').View} View */
+
+/** What the page's modules share. */
+export class Page {
+  /** @type {Editor} */
+  editor;
+  /** @type {Planner} */
+  planner;
+  /** Why the drawing can't be kept in the browser; '' where it is. */
+  saveProblem = '';
+  /** @type {() => void} */
+  arrange = () => {};
+  /** @type {{x: number, y: number}[]} */
+  marks = [];
+  /** @type {() => Promise<void>} */
+  saveNow = async () => {};
+
+  /** @param {Editor} editor
+   * @param {Planner} planner */
+  constructor(editor, planner) {
+    this.editor = editor;
+    this.planner = planner;
+  }
+
+  /** Shows places of the grid for a while.
+   * @param {{x: number, y: number}[]} places */
+  mark(places) {
+    this.marks = places;
+    this.arrange();
+    setTimeout(() => {
+      if (this.marks !== places) return;
+      this.marks = [];
+      this.arrange();
+    }, 6000);
+  }
+}
+
+/** Makes the surface before anything is loaded, so that others can wait for it.
+ * @returns {{open: (page: Page) => void, fail: (error: Error) => void}} */
+export function announce() {
+  /** @type {Page | null} */
+  let page = null;
+  /** @type {(value: undefined) => void} */
+  let resolve = () => {};
+  /** @type {(error: Error) => void} */
+  let reject = () => {};
+  const ready = new Promise((yes, no) => { resolve = yes; reject = no; });
+  ready.catch(() => {}); // whoever waits is told; nobody has to wait
+  const now = () => {
+    if (!page) throw new Error('The editor is still being loaded: wait for sheetsprite.ready.');
+    return page;
+  };
+  window.sheetsprite = Object.freeze({
+    ready,
+    run: async (/** @type {string} */ name, /** @type {unknown} */ args) => {
+      await ready;
+      return now().editor.run(name, args);
+    },
+    state: () => JSON.parse(now().editor.core.state()),
+    bundle: async () => {
+      await ready;
+      return now().planner.bundle();
+    },
+  });
+  return {
+    open: (/** @type {Page} */ opened) => { page = opened; resolve(undefined); },
+    fail: (/** @type {Error} */ error) => reject(error),
+  };
+}

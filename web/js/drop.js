@@ -1,0 +1,46 @@
+// Files that are dropped or pasted onto the page.
+
+import { say } from './editor.js';
+
+/** @typedef {import('./bridge.js').Page} Page */
+
+/** The largest file that is looked at, bytes. */
+const largest = 64 << 20;
+
+/** @param {Page} page */
+export function setUpFiles(page) {
+  window.addEventListener('dragover', (event) => { event.preventDefault(); event.stopImmediatePropagation(); }, { capture: true });
+  window.addEventListener('drop', (event) => {
+    event.preventDefault();
+    event.stopImmediatePropagation();
+    const file = event.dataTransfer?.files[0];
+    if (file) void take(page, file);
+  }, { capture: true });
+  document.addEventListener('paste', (event) => {
+    const file = event.clipboardData?.files[0];
+    if (!file) return;
+    event.preventDefault();
+    void take(page, file);
+  });
+}
+
+/** Opens a project file, or makes a sprite of a picture.
+ * @param {Page} page
+ * @param {File} file */
+export async function take(page, file) {
+  if (file.size > largest) {
+    say(`${file.name} is too large to be a project or a sprite.`);
+    return;
+  }
+  const data = new Uint8Array(await file.arrayBuffer());
+  const isPNG = data[0] === 0x89 && data[1] === 0x50;
+  if (isPNG) page.editor.do('importSprite', { name: file.name, png: base64(data) });
+  else page.editor.do('open', { project: new TextDecoder().decode(data) });
+}
+
+/** @param {Uint8Array} data */
+export function base64(data) {
+  let text = '';
+  for (let i = 0; i < data.length; i += 0x8000) text += String.fromCharCode(...data.subarray(i, i + 0x8000));
+  return btoa(text);
+}

@@ -1,0 +1,45 @@
+// The cutting files: what is in them, what still stands, then the download.
+
+import { make } from './dom.js';
+import { download, open } from './dialogs.js';
+import { count, size, span } from './lengths.js';
+
+/** @typedef {import('./bridge.js').Page} Page */
+
+/** @param {Page} page */
+export function showFiles(page) {
+  const { view } = page.editor;
+  const { plan } = view;
+  const name = /** @type {HTMLInputElement} */ (make('input', { type: 'text', value: fileName(view.project), size: 22, autocomplete: 'off' }));
+  const state = make('p', { role: 'status', class: 'quiet' });
+  const get = /** @type {HTMLButtonElement} */ (make('button', { type: 'button', class: 'next' }, 'Download'));
+  get.onclick = async () => {
+    get.disabled = true;
+    state.textContent = 'Making the files and checking them against the drawing…';
+    try {
+      const bundle = await page.planner.bundle();
+      download(`${fileName(name.value)}.zip`, bundle, 'application/zip');
+      state.textContent = `Checked, and ${(bundle.length / 1e6).toFixed(1)} MB large.`;
+    } catch (error) {
+      state.textContent = /** @type {Error} */ (error).message;
+    }
+    get.disabled = false;
+  };
+  const [w, h] = view.sprite.size;
+  open('Cutting files', [
+    make('p', {}, 'A zip with every layer of every sprite as DXF and SVG, to one scale; a picture; job.json with all totals; the project, to open again; and a README.'),
+    make('p', {}, `${count(view.sprites.length, 'sprite')}. ${view.sprite.name}: ${size(w, h, view.hand.units)}, ${count(plan.parts, 'part')} on ${count(plan.heights, 'height')}, about ${span(plan.seconds)} to glue.`),
+    ...(plan.findings.length ? [
+      make('h3', {}, 'Before you cut'),
+      make('ul', {}, ...plan.findings.map((finding) => make('li', {}, finding.text))),
+    ] : []),
+    make('p', { class: 'quiet' }, 'Never leave a running laser. Extraction on, eyes protected as the machine’s manual says, and something to put out a fire at hand: card burns. Know what your card is made of; never laser PVC or other vinyls. The machine’s manual and local rules come first.'),
+    make('label', {}, 'Name', name),
+    make('div', { class: 'row' }, get, state),
+  ]);
+}
+
+/** @param {string} name */
+export function fileName(name) {
+  return name.toLowerCase().replace(/\.zip$/, '').replace(/[^a-z0-9]+/g, '-').replace(/^-+|-+$/g, '').slice(0, 40) || 'sprites';
+}

@@ -1,0 +1,88 @@
+// Keys: everything can be done by keyboard, and the page lists how.
+
+import { byId, make } from './dom.js';
+import { open } from './dialogs.js';
+
+/** @typedef {import('./bridge.js').Page} Page
+ *  @typedef {{name: string, commands: {command: string, title: string, keys: {press: string, title: string, args: string}[], args: any[]}[]}} Group */
+
+/** @param {Page} page */
+export function setUpKeys(page) {
+  /** @type {Group[]} */
+  const groups = page.editor.run('keys');
+  /** @type {Map<string, {command: string, args: string}>} */
+  const presses = new Map();
+  for (const group of groups) {
+    for (const { command, keys } of group.commands) {
+      for (const { press, args } of keys) presses.set(press, { command, args });
+    }
+  }
+  document.addEventListener('keydown', (event) => {
+    if (event.defaultPrevented || event.isComposing || document.querySelector('dialog[open]')) return;
+    const press = pressOf(event);
+    const found = press && presses.get(press);
+    if (!found || !free(event, press, page)) return;
+    event.preventDefault();
+    if (found.command === 'keys') showKeys(page);
+    else if (found.command === 'save') void import('./more.js').then((m) => m.saveProject(page));
+    else if (found.command === 'exportPicture') void import('./more.js').then((m) => m.savePicture(page));
+    else if (found.command === 'copy' || found.command === 'cut' || found.command === 'paste') page.editor.do(found.command);
+    else page.editor.do(found.command, found.args ? JSON.parse(found.args) : undefined);
+    if (found.command === 'cursor' || found.command === 'useTool') tellPlace(page);
+  });
+  byId('bench').addEventListener('focus', () => tellPlace(page));
+}
+
+/** A key press as the list of keys writes it.
+ * @param {KeyboardEvent} event */
+function pressOf(event) {
+  const { key } = event;
+  if (['Control', 'Shift', 'Alt', 'Meta', 'Dead', 'Unidentified'].includes(key)) return '';
+  const ctrl = event.ctrlKey || event.metaKey;
+  const name = key === ' ' ? 'Space' : key.length === 1 ? key.toUpperCase() : key;
+  // A sign such as ? or { has its Shift in it.
+  const shift = event.shiftKey && !(key.length === 1 && key.toUpperCase() === key.toLowerCase());
+  return [ctrl && 'Ctrl', event.altKey && 'Alt', shift && 'Shift', name].filter(Boolean).join('+')
+    .replace('Ctrl+Shift+Alt', 'Ctrl+Alt+Shift');
+}
+
+/** Whether a key is the page's to take: not while something is typed, and keys
+ * that controls need only where the drawing has the keyboard.
+ * @param {KeyboardEvent} event
+ * @param {string} press
+ * @param {Page} page */
+function free(event, press, page) {
+  const target = event.target instanceof HTMLElement ? event.target : document.body;
+  if (target.closest('input:not([type="range"], [type="checkbox"]), textarea, select, [contenteditable]')) return false;
+  const onControl = target !== document.body && target.id !== 'bench';
+  if (onControl && /^(Shift\+)?(Space|Enter|Escape|Arrow\w+|Home|End|PageUp|PageDown)$/.test(press)) return false;
+  if (press.length === 1 || /^Shift\+.$/.test(press)) return page.editor.view.hand.letterKeys === 'on' || press === '?';
+  return true;
+}
+
+/** Says which cell the keyboard is at.
+ * @param {Page} page */
+function tellPlace(page) {
+  setTimeout(() => {
+    const state = JSON.parse(page.editor.core.state());
+    const at = state.cursor ?? { x: 0, y: 0 };
+    const key = state.sprite.rows[at.y]?.[at.x] ?? '.';
+    const entry = state.palette.find((/** @type {any} */ e) => e.key === key);
+    byId('bench-place').textContent = `column ${at.x + 1}, row ${at.y + 1}: ${entry ? entry.name : 'empty'}`;
+  }, 0);
+}
+
+/** @param {Page} page */
+export function showKeys(page) {
+  /** @type {Group[]} */
+  const groups = page.editor.run('keys');
+  const mac = /Mac|iPhone|iPad/.test(navigator.platform);
+  const held = groups.map((group) => {
+    const items = group.commands.flatMap((c) => c.keys).flatMap(({ press, title }) => [
+      make('dt', {}, make('kbd', {}, mac ? press.replace('Ctrl', '⌘') : press)), make('dd', {}, title)]);
+    return items.length ? [make('h3', {}, group.name), make('dl', {}, ...items)] : [];
+  });
+  open('Keys', [
+    make('p', { class: 'quiet' }, 'Hold the space bar to move the drawing, Alt to take up a colour. With the right button, or the pen’s other end, you rub out.'),
+    ...held.flat()]);
+}

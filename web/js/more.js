@@ -1,0 +1,64 @@
+// The project as a whole: new, open, save; pictures in and out; keys.
+
+import { make } from './dom.js';
+import { chooseFile, download, open } from './dialogs.js';
+import { take } from './drop.js';
+import { showKeys } from './keys.js';
+import { showCalibration } from './size.js';
+
+/** @typedef {import('./bridge.js').Page} Page */
+
+/** @param {Page} page */
+export function showMore(page) {
+  const { editor } = page;
+  const name = /** @type {HTMLInputElement} */ (make('input', { type: 'text', value: editor.view.project, maxlength: 200, autocomplete: 'off' }));
+  name.addEventListener('change', () => editor.do('renameProject', { name: name.value }));
+  const button = (/** @type {string} */ words, /** @type {() => void} */ act) =>
+    make('button', { type: 'button', class: 'plain', onclick: () => { dialog.close(); act(); } }, words);
+  const dialog = open('Project', [
+    make('label', {}, 'Name', name),
+    make('div', { class: 'row' },
+      button('Start a new one', () => editor.do('new')),
+      button('Open a file…', async () => { const file = await chooseFile('.json,application/json,image/png'); if (file) void take(page, file); }),
+      button('Save as a file', () => void saveProject(page)),
+      ...(editor.view.former ? [button(`Back to ${editor.view.former}`, () => editor.do('reopen'))] : [])),
+    make('h3', {}, 'Pictures'),
+    make('div', { class: 'row' },
+      button('Make a sprite of a picture…', async () => { const file = await chooseFile('image/png'); if (file) void take(page, file); }),
+      button('Save this sprite as a picture', () => void savePicture(page))),
+    make('h3', {}, 'This glass'),
+    make('div', { class: 'row' },
+      button('All keys', () => showKeys(page)),
+      button('Fit to this glass…', () => showCalibration(page))),
+  ]);
+}
+
+/** @param {Page} page */
+export async function saveProject(page) {
+  const file = page.editor.do('save');
+  if (file) await give(file.name, new TextEncoder().encode(file.text), 'application/json');
+}
+
+/** @param {Page} page */
+export async function savePicture(page) {
+  const file = page.editor.do('exportPicture', { scale: 8 });
+  if (file) await give(file.name, Uint8Array.from(atob(file.png), (c) => c.charCodeAt(0)), 'image/png');
+}
+
+/** To the system's share sheet where there is one for such a file on a touch
+ * screen, else to the downloads.
+ * @param {string} name
+ * @param {Uint8Array} data
+ * @param {string} type */
+async function give(name, data, type) {
+  const file = new File([/** @type {BlobPart} */ (data)], name, { type });
+  if (matchMedia('(pointer: coarse)').matches && navigator.canShare?.({ files: [file] })) {
+    try {
+      await navigator.share({ files: [file] });
+      return;
+    } catch (error) {
+      if (/** @type {Error} */ (error).name === 'AbortError') return;
+    }
+  }
+  download(name, data, type);
+}

@@ -1,0 +1,100 @@
+// The worker that plans: sends it what changed, hands on what it answers, and
+// starts it anew where it has stopped.
+
+/** @typedef {import('./types').Core} Core
+ *  @typedef {import('./boot.js').Programs} Programs */
+
+export class Planner {
+  /** @type {Core} */
+  #core;
+  /** @type {Programs} */
+  #programs;
+  /** @type {Worker | null} */
+  #worker = null;
+  /** @type {Map<number, {resolve: (data: Uint8Array) => void, reject: (error: Error) => void}>} */
+  #bundles = new Map();
+  #bundle = 0;
+  #falls = 0;
+  /** @type {(words: string) => void} */
+  #say;
+
+  /** @param {Core} core
+   * @param {Programs} programs
+   * @param {(words: string) => void} say */
+  constructor(core, programs, say) {
+    this.#core = core;
+    this.#programs = programs;
+    this.#say = say;
+    this.#start();
+  }
+
+  #start() {
+    const worker = new Worker(new URL('../worker/worker.js', import.meta.url));
+    this.#worker = worker;
+    worker.onmessage = (event) => this.#hear(event.data);
+    worker.onerror = (event) => {
+      event.preventDefault();
+      this.#fell(event.message || 'it could not be started');
+    };
+    const at = (/** @type {string} */ path) => new URL(path, document.baseURI).href;
+    worker.postMessage({ kind: 'start', glue: at(this.#programs.glue), wasm: at(this.#programs.worker) });
+    this.#core.forgetWorker();
+    this.send();
+  }
+
+  /** The worker has stopped; a new one takes over, but not for ever.
+   * @param {string} why */
+  #fell(why) {
+    this.#worker?.terminate();
+    this.#worker = null;
+    for (const { reject } of this.#bundles.values()) reject(new Error(`The planning stopped (${why}). Try again.`));
+    this.#bundles.clear();
+    if (++this.#falls > 3) {
+      this.#say(`The planning has stopped (${why}). Your drawing is kept; reload the page to go on.`);
+      return;
+    }
+    this.#start();
+  }
+
+  /** Sends what changed since the last time, if anything. */
+  send() {
+    if (!this.#worker) return;
+    const request = this.#core.planRequest();
+    if (request) this.#worker.postMessage({ kind: 'plan', request }, [request.buffer]);
+  }
+
+  /** @param {any} message */
+  #hear(message) {
+    switch (message.kind) {
+      case 'plan':
+        this.#falls = 0;
+        this.#core.planArrived(message.summary);
+        break;
+      case 'bundle':
+        this.#bundles.get(message.id)?.resolve(message.data);
+        this.#bundles.delete(message.id);
+        break;
+      case 'refused':
+        this.#bundles.get(message.id)?.reject(new Error(message.words));
+        this.#bundles.delete(message.id);
+        break;
+      case 'fell':
+        this.#fell(message.words);
+    }
+  }
+
+  /** The bundle of the project as it is now.
+   * @returns {Promise<Uint8Array>} */
+  bundle() {
+    return new Promise((resolve, reject) => {
+      if (!this.#worker) {
+        reject(new Error('The planning has stopped: reload the page.'));
+        return;
+      }
+      const id = ++this.#bundle;
+      this.#bundles.set(id, { resolve, reject });
+      const project = this.#core.projectFile();
+      this.#worker.postMessage({ kind: 'bundle', id, project }, [project.buffer]);
+    });
+  }
+}

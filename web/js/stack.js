@@ -1,0 +1,186 @@
+// The stack seen from the side, which is the palette too; under it the number
+// of parts and what to know before cutting.
+
+import { byId, draw, make, refill, write } from './dom.js';
+import { count, span } from './lengths.js';
+import { showCard } from './card.js';
+
+/** @typedef {import('./bridge.js').Page} Page
+ *  @typedef {import('./types').View} View
+ *  @typedef {import('./types').Side} Side
+ *  @typedef {import('./types').Entry} Entry */
+
+const cover = 2; // mm of air below the cover, at least (common practice, no source)
+const rowHeight = 46;
+
+/** @param {Page} page */
+export function setUpStack(page) {
+  const { editor } = page;
+  const stack = byId('stack');
+  const cards = draw('svg', { class: 'cards', role: 'img', 'aria-label': 'The cards from the side, with a ruler in millimetres', preserveAspectRatio: 'none' });
+  const leads = draw('svg', { class: 'leads', 'aria-hidden': 'true', preserveAspectRatio: 'none' });
+  const labels = make('ul', { class: 'labels', 'aria-label': 'Cards, the highest first; choose one to draw with' });
+  stack.append(cards, leads, labels);
+
+  editor.listen((view) => {
+    const rows = stackRows(view);
+    refill(labels, JSON.stringify([rows, view.hand.key]), () => rows.map((row) => label(page, row, view)));
+    drawSide(page, cards, leads, labels, rows);
+    showCount(page, view);
+    showFindings(page, view);
+  });
+  new ResizeObserver(() => drawSide(page, cards, leads, labels, stackRows(editor.view))).observe(stack);
+}
+
+/** @typedef {{entry: Entry | null, parts: number, heights: number[], notes: string, used: boolean, name: string, colour: string, stock: string}} Row */
+
+/** @param {View} view
+ * @returns {Row[]} */
+function stackRows(view) {
+  return view.stack.map((s) => {
+    const entry = view.palette.find((e) => e.key === s.key) ?? null;
+    const notes = [
+      entry && entry.name !== entry.stockName ? entry.stockName : '',
+      s.pinned, s.spare && 'spared', s.outline && 'outline on top',
+    ].filter(Boolean).join(', ');
+    return {
+      entry, parts: s.parts, heights: s.heights, notes, used: s.heights.length > 0,
+      name: entry ? entry.name : 'Backer', colour: entry ? entry.colour : '', stock: s.stock,
+    };
+  });
+}
+
+/** @param {Page} page
+ * @param {Row} row
+ * @param {View} view */
+function label(page, row, view) {
+  const key = row.entry?.key ?? '';
+  const words = make('span', { class: 'words' }, make('b', {}, row.name), make('small', {}, row.notes || (row.used ? ' ' : 'not in this sprite')));
+  const parts = make('span', { class: 'parts' }, row.used ? String(row.parts) : '', make('small', {}, row.used ? (row.parts === 1 ? 'part' : 'parts') : ''));
+  const chip = make('span', { class: 'chip', 'aria-hidden': 'true' });
+  chip.style.background = row.colour || 'transparent';
+  const button = make('button', {
+    type: 'button', class: 'card-row', 'data-name': key || 'backer', 'aria-pressed': String(key !== '' && key === view.hand.key),
+    disabled: key === '', onclick: () => page.editor.do('choose', { key }),
+    ondblclick: () => row.entry && showCard(page, key),
+  }, chip, words, parts);
+  holdToOpen(button, () => row.entry && showCard(page, key));
+  return make('li', row.used ? {} : { class: 'unused' }, button);
+}
+
+/** A long press opens what else there is to a card.
+ * @param {HTMLElement} button
+ * @param {() => void} open */
+function holdToOpen(button, open) {
+  let timer = 0;
+  const stop = () => { clearTimeout(timer); timer = 0; };
+  button.addEventListener('pointerdown', (event) => {
+    const { clientX, clientY } = event;
+    timer = window.setTimeout(open, 550);
+    button.onpointermove = (e) => { if (Math.hypot(e.clientX - clientX, e.clientY - clientY) > 8) stop(); };
+  });
+  for (const type of ['pointerup', 'pointercancel', 'pointerleave']) button.addEventListener(type, stop);
+  button.addEventListener('contextmenu', (event) => { event.preventDefault(); open(); });
+}
+
+/** Draws the cards to one scale of height, a ruler beside them, and lines from
+ * each card to its label.
+ * @param {Page} page
+ * @param {SVGElement} cards
+ * @param {SVGElement} leads
+ * @param {HTMLElement} labels
+ * @param {Row[]} rows */
+function drawSide(page, cards, leads, labels, rows) {
+  /** @type {Side[]} */
+  const sides = JSON.parse(page.editor.core.side());
+  const used = rows.filter((row) => row.used).length;
+  const height = Math.max(150, Math.min(labels.clientHeight || 0, Math.max(used, 3) * rowHeight + 8));
+  const width = cards.clientWidth || 124;
+  const print = JSON.stringify([sides, height, width, rows.map((row) => row.name), labels.clientHeight]);
+  if (cards.getAttribute('data-print') === print) return;
+  cards.setAttribute('data-print', print);
+  cards.setAttribute('viewBox', `0 0 ${width} ${height}`);
+  leads.setAttribute('viewBox', `0 0 26 ${height}`);
+  for (const svg of [cards, leads]) svg.style.height = `${height}px`;
+  cards.replaceChildren();
+  leads.replaceChildren();
+  const top = sides.reduce((z, side) => Math.max(z, side.top), 0);
+  const most = Math.max(top + cover, 1);
+  const ground = height - 12;
+  const y = (/** @type {number} */ mm) => ground - (mm / most) * (ground - 14);
+  const ruler = 26;
+
+  const step = [0.5, 1, 2, 5, 10, 20, 50].find((s) => most / s <= 6) ?? 100;
+  for (let mm = 0; mm <= most + 1e-9; mm += step) {
+    cards.append(draw('path', { d: `M${ruler} ${y(mm)}h6`, stroke: 'var(--quiet)', 'stroke-width': 1.2 }));
+    cards.append(draw('text', { x: ruler - 5, y: y(mm) + 4, 'text-anchor': 'end', 'font-size': 11, fill: 'var(--quiet)' }, String(Number(mm.toFixed(1)))));
+  }
+  if (top > 0) {
+    cards.append(draw('path', { d: `M${ruler + 8} ${y(top + cover)}H${width}`, stroke: 'var(--chosen)', 'stroke-width': 1.4, 'stroke-dasharray': '4 3' }));
+    cards.append(draw('text', { x: ruler + 12, y: y(top + cover) - 4, 'font-size': 11, fill: 'var(--chosen)' }, 'cover'));
+  }
+  cards.append(draw('path', { d: `M${ruler + 8} ${y(0) + 1}H${width}`, stroke: 'var(--ink)', 'stroke-width': 2 }));
+
+  const left = ruler + 12;
+  const span = width - left - 4;
+  const wide = sides.reduce((x, side) => Math.max(x, side.right), 1);
+  /** @type {Map<string, number>} */
+  const middle = new Map();
+  for (const side of sides) {
+    const x0 = left + (side.left / wide) * span;
+    const w = Math.max(((side.right - side.left) / wide) * span, 3);
+    const h = Math.max(y(side.bottom) - y(side.top), 2.5);
+    cards.append(draw('rect', { x: x0, y: y(side.top), width: w, height: h, rx: 0.8, fill: side.colour, stroke: 'var(--ink)', 'stroke-opacity': 0.45, 'stroke-width': 0.8 }));
+    middle.set(side.stock, y(side.top) + h / 2); // the highest one stays
+  }
+
+  const items = [...labels.children];
+  const box = labels.getBoundingClientRect();
+  rows.forEach((row, i) => {
+    const from = middle.get(row.stock);
+    if (!row.used || from === undefined || !items[i]) return;
+    const item = items[i].getBoundingClientRect();
+    const to = item.top - box.top + item.height / 2;
+    leads.append(draw('path', { d: `M0 ${from}L13 ${to}H26`, fill: 'none', stroke: 'var(--quiet)', 'stroke-opacity': 0.6, 'stroke-width': 1 }));
+  });
+  leads.style.overflow = 'visible';
+}
+
+/** The heart: how many parts, how long, what it would be otherwise.
+ * @param {Page} page
+ * @param {View} view */
+function showCount(page, view) {
+  const { plan } = view;
+  const number = byId('count-number');
+  if (plan.problem) {
+    refill(number, plan.problem, () => [plan.problem]);
+    write(byId('count-patch'), '');
+  } else {
+    refill(number, `${plan.parts} ${plan.seconds}`, () => [make('b', {}, String(plan.parts)), ` ${plan.parts === 1 ? 'part' : 'parts'}, ${span(plan.seconds)}`]);
+    const patch = byId('count-patch');
+    const tweezers = plan.tweezers ? ` · ${plan.tweezers} for tweezers` : '';
+    refill(patch, `${plan.patches}${tweezers}`, () => ['each patch by itself: ', make(plan.patches > plan.parts ? 's' : 'span', {}, String(plan.patches)), tweezers]);
+  }
+  write(byId('stack-note'), plan.stale ? 'counting…' : `${count(plan.heights, 'height')}, seen from the side`);
+  const changed = view.style.style !== 'fewest' || view.stack.some((s) => s.pinned || s.spare || s.outline || s.over.length);
+  refill(byId('count-act'), String(changed), () => changed
+    ? [make('button', { type: 'button', class: 'firm', 'data-name': 'fewest', onclick: () => page.editor.do('fewest') }, 'Fewest')]
+    : []);
+}
+
+/** @param {Page} page
+ * @param {View} view */
+function showFindings(page, view) {
+  const list = view.plan.findings;
+  refill(byId('findings'), JSON.stringify(list), () => list.map((finding, i) => {
+    const box = make('div', { class: 'finding' });
+    box.append(make('button', { type: 'button', 'data-name': `finding-${i}`, onclick: () => page.mark(finding.places) }, finding.text));
+    for (const remedy of finding.remedies.filter((r) => !r.asks?.length).slice(0, 1)) {
+      box.append(make('button', {
+        type: 'button', class: 'remedy', 'data-name': `remedy-${i}`,
+        onclick: () => page.editor.do(remedy.command, remedy.args ? JSON.parse(remedy.args) : undefined),
+      }, remedy.text));
+    }
+    return box;
+  }));
+}

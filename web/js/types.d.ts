@@ -1,0 +1,89 @@
+// The view model that the editor gives (package editor, State) and the
+// functions of the WebAssembly (package shell).
+
+export interface Entry {
+  key: string; name: string; colour: string; stock: string; stockName: string; kind: string;
+  card: string; thickness: number; laser: string; typical: boolean; used: number;
+}
+export interface StackEntry {
+  key: string; stock: string; heights: number[]; parts: number;
+  pinned: '' | 'lowest' | 'highest'; spare: '' | 'spare'; outline: '' | 'on top'; over: string[];
+}
+export interface Remedy { text: string; command: string; args: string; asks: string[]; sure: boolean }
+export interface Finding {
+  code: string; severity: string; text: string; count: number;
+  places: { x: number; y: number }[]; remedies: Remedy[];
+}
+export interface Hand {
+  view: string; tool: string; key: string; bothSides: string; body: string; reach: string;
+  outlineSide: string; outlineCorners: string; units: 'mm' | 'in'; pxPerMm: number;
+  relief: { turn: number; tilt: number; apart: number; show: 'all' | 'one' | 'up-to'; layer: number; size: 'fit' | 'real'; card: string };
+  intro: number; letterKeys: string; sprite: string; frame: number;
+}
+export interface View {
+  revision: number; view: string; project: string;
+  palette: Entry[]; sprites: string[];
+  sprite: { name: string; width: number; height: number; cell: number; rows?: string[]; size: [number, number]; copies: number; frame: number; frames: number; index: number };
+  grid: { x: number; y: number; cell: number };
+  preview: { x: number; y: number; width: number; height: number; pxPerMm: number };
+  stack: StackEntry[];
+  style: { style: string; extraHeights: number; order: string };
+  plan: { stale: boolean; parts: number; heights: number; findings: Finding[]; patches: number; tweezers: number; seconds: number; problem: string };
+  settings: Record<string, any>;
+  calibration: { pxPerMm: number };
+  undo: number; redo: number; undoTitle: string; redoTitle: string; saved: boolean; former: string;
+  hand: Hand;
+  cursor: { x: number; y: number } | null;
+  selection: { x: number; y: number; width: number; height: number; float: string } | null;
+  copied: boolean; drawing: boolean;
+  picture: Record<string, any> | null;
+}
+
+/** A part of the relief that is pointed at. */
+export interface Pointed { stock: string; colour: string; layer: number; height: number; width: number; depth: number; on: string; count: number }
+
+/** One card of the stack's side view, from the planned relief; mm over the board. */
+export interface Side { layer: number; stock: string; name: string; colour: string; bottom: number; top: number; left: number; right: number; parts: number }
+
+export interface CommandInfo { name: string; title: string; group: string; keys: { press: string; title: string; args: string }[]; args: { name: string; kind: string; about: string; oneOf?: string[]; need: string }[] }
+
+/** What the WebAssembly gives. Texts are JSON unless said otherwise. */
+export interface Core {
+  run(name: string, args: string): string;      // {"result": …} or {"error": "…"}
+  panels(): string;                             // View without rows
+  state(): string;                              // View
+  side(): string;                               // Side[]
+  layers(): string;                             // name of each layer, lowest first
+  input(batch: Float64Array): void;
+  wheel(x: number, y: number, dx: number, dy: number, zoom: number): void;
+  arrange(layout: string): void;
+  pointed(): string;                            // Pointed or null
+  planRequest(): Uint8Array | null;
+  planArrived(summary: Uint8Array): void;
+  forgetWorker(): void;
+  open(project: Uint8Array | null, session: Uint8Array | null): string; // {"error": …} where the saved project can't be read
+  projectFile(): Uint8Array;
+  session(): Uint8Array;
+  saved(revision: number): void;
+  revision(): number;
+  pictures(): Uint8Array;
+  restorePictures(list: Uint8Array): void;
+  thumbnail(index: number): { width: number; height: number; pixels: Uint8ClampedArray } | null;
+  frames(): number;
+}
+
+/** What the page gives to the WebAssembly. */
+export interface Host {
+  attach(core: Core): void;
+  wake(): void;
+  changed(): void;
+  say(words: string): void;
+}
+
+declare global {
+  class Go {
+    importObject: WebAssembly.Imports;
+    run(instance: WebAssembly.Instance): Promise<void>;
+  }
+  interface Window { sheetspriteHost?: Host; sheetsprite: any }
+}
