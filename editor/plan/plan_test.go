@@ -1,22 +1,21 @@
 package plan
 
 import (
-	"bytes"
 	"encoding/json"
-	"math"
 	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"sheetsprite/engine/inspect"
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
 	"sheetsprite/engine/stack"
 )
 
-// random is a sound summary with everything in it.
+// random is a summary with everything in it.
 func random(r *rand.Rand) *Summary {
 	s := &Summary{
 		Revision: r.Uint64(), Sprite: r.IntN(1000), Final: r.IntN(2) == 0,
@@ -31,50 +30,39 @@ func random(r *rand.Rand) *Summary {
 		s.Colours = append(s.Colours, c)
 	}
 	for range r.IntN(4) {
-		f := Finding{Code: "narrow-strip", Text: "narrow"}
+		f := Finding{Code: "strip-narrow", Severity: "look", Text: "narrow", Count: r.IntN(5)}
 		for range r.IntN(4) {
-			f.Places = append(f.Places, Place{r.NormFloat64(), r.NormFloat64(), r.IntN(9) - 1})
+			f.Places = append(f.Places, Place{r.NormFloat64(), r.NormFloat64()})
 		}
-		if r.IntN(2) == 0 {
-			f.Remedy = &Remedy{"Larger cells", "cellSize", json.RawMessage(`{"mm":4}`)}
+		for range r.IntN(2) {
+			f.Remedies = append(f.Remedies, Remedy{Text: "Larger cells", Command: "setCell", Args: json.RawMessage(`{"mm":4}`), Asks: []string{"x"}})
 		}
 		s.Findings = append(s.Findings, f)
 	}
-	n := func() int32 { return int32(r.Uint32()) >> r.IntN(31) }
-	g := &s.Geometry
-	for _, p := range g.scalars() {
-		*p = n()
-	}
-	parts := r.IntN(6)
-	for i := range parts {
-		if i == 0 {
-			g.Rings, g.Starts = []int32{0}, []int32{0}
-		}
-		g.Heights, g.Colours, g.Layers = append(g.Heights, n()), append(g.Colours, n()), append(g.Layers, n())
-		g.On = append(g.On, int32(r.IntN(parts+1)-1))
-		g.Bounds = append(g.Bounds, n(), n(), n(), n())
-		for range 1 + r.IntN(3) {
-			for range 4 + r.IntN(9) {
-				g.Points = append(g.Points, n(), n())
-			}
-			g.Starts = append(g.Starts, int32(len(g.Points)/2))
-		}
-		g.Rings = append(g.Rings, int32(len(g.Starts)-1))
+	for range r.IntN(40) {
+		s.Scene = append(s.Scene, byte(r.Uint32()))
 	}
 	return s
+}
+
+func encoded(t testing.TB, s *Summary) []byte {
+	data, err := s.Encode()
+	require.NoError(t, err)
+	return data
 }
 
 func TestSummaryComesBack(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 3))
 	for range 2000 {
 		s := random(r)
-		data := s.Encode()
+		data := encoded(t, s)
 		back, err := DecodeSummary(data)
 		require.NoError(t, err)
 		require.Equal(t, s, back)
 
-		// Cut short or changed it is refused or read as something sound, and never panics.
-		_, err = DecodeSummary(data[:r.IntN(len(data))])
+		// Without its end the JSON is refused; a changed byte never panics.
+		head := len(data) - len(s.Scene)
+		_, err = DecodeSummary(data[:r.IntN(head)])
 		require.Error(t, err)
 		data[r.IntN(len(data))] ^= byte(1 + r.IntN(255))
 		_, _ = DecodeSummary(data)
@@ -84,21 +72,14 @@ func TestSummaryComesBack(t *testing.T) {
 func FuzzDecodeSummary(f *testing.F) {
 	r := rand.New(rand.NewPCG(2, 3))
 	for range 5 {
-		f.Add(random(r).Encode())
+		f.Add(encoded(f, random(r)))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		s, err := DecodeSummary(data)
-		if err != nil {
-			return
+		if s, err := DecodeSummary(data); err == nil {
+			again, err := DecodeSummary(encoded(t, s))
+			require.NoError(t, err)
+			require.Equal(t, encoded(t, s), encoded(t, again))
 		}
-		for p := range s.Geometry.Len() { // as whoever draws it does
-			for i := s.Geometry.Rings[p]; i < s.Geometry.Rings[p+1]; i++ {
-				_ = s.Geometry.Points[2*s.Geometry.Starts[i] : 2*s.Geometry.Starts[i+1]]
-			}
-		}
-		again, err := DecodeSummary(s.Encode())
-		require.NoError(t, err)
-		require.Equal(t, again.Encode(), s.Encode())
 	})
 }
 
@@ -190,8 +171,7 @@ func contour(points ...shape.Point) shape.Contour {
 	return c
 }
 
-// A red square of 3 × 3 mm with a white cell of 1 mm on its middle, on a backer
-// with round corners.
+// A red square of 3 × 3 mm with a white cell of 1 mm on its middle, on a backer.
 func planned() Planned {
 	box := func(x0, y0, x1, y1 shape.Um) outline.Part {
 		return outline.Part{
@@ -200,15 +180,6 @@ func planned() Planned {
 		}
 	}
 	backer := box(0, 0, 5000, 5000)
-	corner := func(x, y, cx, cy shape.Um, turn shape.Turn) shape.Vertex {
-		return shape.Vertex{Point: shape.Point{X: x, Y: y}, Turn: turn, Centre: shape.Point{X: cx, Y: cy}, Radius: 1000}
-	}
-	backer.Outline.Outer = shape.Contour{
-		corner(1000, 0, 0, 0, shape.Straight), corner(4000, 0, 4000, 1000, shape.Anticlockwise),
-		corner(5000, 1000, 0, 0, shape.Straight), corner(5000, 4000, 4000, 4000, shape.Anticlockwise),
-		corner(4000, 5000, 0, 0, shape.Straight), corner(1000, 5000, 1000, 4000, shape.Anticlockwise),
-		corner(0, 4000, 0, 0, shape.Straight), corner(0, 1000, 1000, 1000, shape.Anticlockwise),
-	}
 	backer.On, backer.Tree = -1, -1
 	red := box(1000, 1000, 4000, 4000)
 	red.Index, red.On, red.Tree = 1, 0, 0
@@ -220,7 +191,7 @@ func planned() Planned {
 	return Planned{
 		Sprite:  sprite,
 		Palette: []project.Colour{{Key: 'w'}, {Key: 'r'}, {Key: 'x'}},
-		Stocks:  []string{"red-card", "white-card", "board"},
+		Stocks:  []project.Stock{{ID: "red-card"}, {ID: "white-card"}, {ID: "board"}},
 		Patches: 2,
 		Forest: stack.Forest{W: 3, H: 3, Heights: 2, Parts: []stack.Part{
 			{Colour: 1, Height: 1, On: -1, Shows: runs(stack.Run{Y: 0, X0: 0, X1: 3}, stack.Run{Y: 1, X0: 0, X1: 1}, stack.Run{Y: 1, X0: 2, X1: 3}, stack.Run{Y: 2, X0: 0, X1: 3})},
@@ -247,30 +218,6 @@ func TestSummarise(t *testing.T) {
 	assert.Equal(t, []Colour{
 		{'w', "white-card", []int{3}, 1}, {'r', "red-card", []int{2}, 1}, {0, "board", []int{1}, 1},
 	}, s.Colours)
-	g := &s.Geometry
-	assert.Equal(t, []int32{-1, 0, 1}, g.On)
-	assert.Equal(t, []int32{2, 1, 0}, g.Colours)
-	assert.Equal(t, []int32{1, 2, 3}, g.Layers)
-	assert.Equal(t, []int32{0, 1, 2, 3}, g.Rings)
-	require.True(t, g.sound())
-
-	// The arcs lie on their circles and cut no corner by more than the step's sagitta.
-	var twice float64
-	n := int(g.Starts[1])
-	for i := range n {
-		x0, y0 := float64(g.Points[2*i]), float64(g.Points[2*i+1])
-		j := (i + 1) % n
-		x1, y1 := float64(g.Points[2*j]), float64(g.Points[2*j+1])
-		twice += x0*y1 - x1*y0
-	}
-	// 25 mm² less the corners, which are those of a polygon of 24 sides in a circle.
-	assert.InDelta(t, 25e6-(4-12*math.Sin(math.Pi/12))*1e6, twice/2, 2000)
-	assert.Equal(t, 8+4*5, n)
-
-	back, err := DecodeSummary(s.Encode())
-	require.NoError(t, err)
-	assert.Equal(t, s, back)
-	assert.Less(t, len(s.Encode()), 300)
 }
 
 func TestColoursOfOneStockCountForEachThatShows(t *testing.T) {
@@ -282,47 +229,22 @@ func TestColoursOfOneStockCountForEachThatShows(t *testing.T) {
 	}, s.Colours)
 }
 
-func TestPlaceOf(t *testing.T) {
+func TestFindingsOf(t *testing.T) {
 	l := planned().Layout
-	assert.Equal(t, Place{1, 1, 2}, PlaceOf(l, shape.Point{X: 2000, Y: 3000}, 2), "the white cell's upper left corner")
-}
-
-func BenchmarkSummary(b *testing.B) {
-	for _, size := range []struct {
-		name  string
-		parts int
-	}{{"40-parts", 40}, {"400-parts", 400}, {"4000-parts", 4000}} {
-		s := &Summary{}
-		g := &s.Geometry
-		g.Rings, g.Starts = []int32{0}, []int32{0}
-		for i := range int32(size.parts) {
-			g.Heights, g.On, g.Colours, g.Layers = append(g.Heights, 1), append(g.On, -1), append(g.Colours, 0), append(g.Layers, 1)
-			g.Bounds = append(g.Bounds, i, i, i+9000, i+9000)
-			for k := range int32(20) {
-				g.Points = append(g.Points, i*3000+k/2*3000, i*3000+(k+1)/2*3000)
-			}
-			g.Starts = append(g.Starts, int32(len(g.Points)/2))
-			g.Rings = append(g.Rings, int32(len(g.Starts)-1))
-		}
-		data := s.Encode()
-		b.Run("encode/"+size.name, func(b *testing.B) {
-			for b.Loop() {
-				s.Encode()
-			}
-			b.ReportMetric(float64(len(data)), "bytes")
-		})
-		b.Run("decode/"+size.name, func(b *testing.B) {
-			for b.Loop() {
-				if _, err := DecodeSummary(data); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
+	all := []inspect.Finding{
+		{Code: inspect.PartTiny, Severity: inspect.Look, Text: "tiny", Count: 2, Places: []inspect.Place{
+			{Sprite: "buoy", Layer: 3, At: shape.Point{X: 2000, Y: 3000}},
+			{Sprite: "crab", Layer: 1, At: shape.Point{X: 9000, Y: 9000}},
+		}, Remedies: []inspect.Remedy{{Command: inspect.SetCell, Args: map[string]any{"sprite": "buoy", "mm": 3.5}, Text: "Make the cells 3.5 mm.", Sure: true}}},
+		{Code: inspect.PartTiny, Text: "elsewhere", Places: []inspect.Place{{Sprite: "crab", Layer: 1}}},
+		{Code: inspect.StocksAlike, Text: "alike"},
+		{Code: inspect.SpriteEmpty, Text: "empty", Places: []inspect.Place{{Sprite: "buoy"}}},
 	}
-}
-
-func TestEncodeIsSettled(t *testing.T) {
-	r := rand.New(rand.NewPCG(4, 3))
-	s := random(r)
-	assert.True(t, bytes.Equal(s.Encode(), s.Encode()))
+	got := FindingsOf(all, "buoy", l)
+	require.Len(t, got, 3)
+	assert.Equal(t, []Place{{1, 1}}, got[0].Places, "the white cell's upper left corner")
+	assert.Equal(t, 2, got[0].Count)
+	assert.JSONEq(t, `{"sprite":"buoy","mm":3.5}`, string(got[0].Remedies[0].Args))
+	assert.Equal(t, "alike", got[1].Text)
+	assert.Empty(t, got[2].Places)
 }

@@ -4,8 +4,7 @@
 // The page sends a Request after each edit; the worker keeps its own copy of
 // the drawings in a Store, plans what is waiting, the open sprite first, and
 // sends back a Summary for each sprite: a quick one after the search's first
-// step, then the final one. Requests are JSON, summaries are binary (see
-// wire.go). Both carry the page's revision, so that an answer that comes too
+// step, then the final one. Both carry the page's revision, so that an answer that comes too
 // late can be told.
 package plan
 

@@ -2,9 +2,12 @@ package plan
 
 import (
 	"cmp"
+	"encoding/json"
+	"fmt"
 	"math"
 	"slices"
 
+	"sheetsprite/engine/inspect"
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
@@ -15,68 +18,54 @@ import (
 type Planned struct {
 	Sprite  project.Sprite
 	Palette []project.Colour
-	Stocks  []string // IDs; outline.Layer.Stock is an index into it
+	Stocks  []project.Stock // outline.Layer.Stock is an index into it
 	Forest  stack.Forest
 	Layout  outline.Layout
 	Patches int // connected by sides only
 }
 
-// Summarise is what the page needs of p; revision, sprite, what is final and
-// the findings are the caller's to add.
+// Summarise counts what the page shows of p. Revision, sprite, whether it is
+// final, findings and scene are the caller's to add.
 func Summarise(p Planned) *Summary {
 	s := &Summary{Heights: p.Layout.Heights, Patches: p.Patches}
-	n := 0
-	for _, l := range p.Layout.Layers {
-		n += len(l.Parts)
-	}
-	s.Parts = n
-	g := &s.Geometry
-	g.Cell, g.Cols, g.Rows = int32(p.Layout.Cell), int32(p.Layout.Cols), int32(p.Layout.Rows)
-	g.GridX, g.GridY = int32(p.Layout.Grid.X), int32(p.Layout.Grid.Y)
-	g.SizeX, g.SizeY = int32(p.Layout.Size.X), int32(p.Layout.Size.Y)
-	if n == 0 {
-		return s
-	}
-
-	type placed struct {
-		outline.Part
-		layer outline.Layer
-	}
-	parts := make([]placed, n) // by Index
+	at := map[byte]int{} // index into s.Colours
 	for _, l := range p.Layout.Layers {
 		for _, part := range l.Parts {
-			parts[part.Index] = placed{part, l}
+			s.Parts++
+			if w, h := part.Bounds.Size(); max(w, h) < Tweezers {
+				s.Tweezers++
+			}
+			for _, key := range keysOn(p, part.Tree) {
+				i, ok := at[key]
+				if !ok {
+					i = len(s.Colours)
+					at[key] = i
+					s.Colours = append(s.Colours, Colour{Key: key, Stock: p.Stocks[l.Stock].ID})
+				}
+				c := &s.Colours[i]
+				c.Parts++
+				if !slices.Contains(c.Heights, l.Height) {
+					c.Heights = append(c.Heights, l.Height)
+				}
+			}
 		}
-	}
-	shown := make([][]byte, n) // keys that show on each part
-	for i, part := range parts {
-		shown[i] = keysOn(p, part.Tree)
-	}
-	s.Colours = colours(p, func(yield func(stock string, height int, keys []byte)) {
-		for i, part := range parts {
-			yield(p.Stocks[part.layer.Stock], part.layer.Height, shown[i])
-		}
-	})
-
-	g.Rings, g.Starts = append(g.Rings, 0), append(g.Starts, 0)
-	for i, part := range parts {
-		w, h := part.Bounds.Size()
-		if max(w, h) < Tweezers {
-			s.Tweezers++
-		}
-		g.Heights = append(g.Heights, int32(part.layer.Height))
-		g.On = append(g.On, int32(part.On))
-		g.Layers = append(g.Layers, int32(part.layer.Number))
-		g.Colours = append(g.Colours, int32(slices.IndexFunc(s.Colours, func(c Colour) bool { return c.Key == shown[i][0] })))
-		b := part.Bounds
-		g.Bounds = append(g.Bounds, int32(b.Min.X), int32(b.Min.Y), int32(b.Max.X), int32(b.Max.Y))
-		g.ring(part.Outline.Outer)
-		for _, hole := range part.Outline.Holes {
-			g.ring(hole)
-		}
-		g.Rings = append(g.Rings, int32(len(g.Starts)-1))
 	}
 	s.Seconds = (s.Parts-s.Tweezers)*PlaceSeconds + s.Tweezers*FiddlySeconds
+	place := func(key byte) int { // in the palette; the backer comes last
+		if key == 0 {
+			return math.MaxInt
+		}
+		return slices.IndexFunc(p.Palette, func(c project.Colour) bool { return c.Key == key })
+	}
+	for i := range s.Colours {
+		slices.Sort(s.Colours[i].Heights)
+	}
+	slices.SortFunc(s.Colours, func(a, b Colour) int {
+		return cmp.Or(
+			cmp.Compare(b.Heights[len(b.Heights)-1], a.Heights[len(a.Heights)-1]),
+			cmp.Compare(place(a.Key), place(b.Key)),
+		)
+	})
 	return s
 }
 
@@ -99,88 +88,44 @@ func keysOn(p Planned, tree int) []byte {
 			keys = append(keys, c.Key)
 		}
 	}
-	if keys == nil { // a part always shows something; a wrong forest must not bring the page down
-		keys = []byte{0}
-	}
 	return keys
 }
 
-// colours counts parts and heights of each key; highest place first, then in
-// the palette's order, the backer last.
-func colours(p Planned, each func(yield func(stock string, height int, keys []byte))) []Colour {
-	at := map[byte]int{}
-	var list []Colour
-	each(func(stock string, height int, keys []byte) {
-		for _, k := range keys {
-			i, ok := at[k]
-			if !ok {
-				i = len(list)
-				at[k] = i
-				list = append(list, Colour{Key: k, Stock: stock})
+// FindingsOf are the findings that the maker sees with a sprite: those about it
+// and those about the whole project, their places on this sprite's grid.
+func FindingsOf(all []inspect.Finding, sprite string, l outline.Layout) []Finding {
+	var list []Finding
+	for _, f := range all {
+		g := Finding{Code: string(f.Code), Severity: string(f.Severity), Text: f.Text, Count: f.Count}
+		here := len(f.Places) == 0 && (f.Sprite == "" || f.Sprite == sprite)
+		for _, place := range f.Places {
+			if place.Sprite != sprite && place.Sprite != "" {
+				continue
 			}
-			list[i].Parts++
-			if !slices.Contains(list[i].Heights, height) {
-				list[i].Heights = append(list[i].Heights, height)
+			here = true
+			if place.Layer > 0 {
+				g.Places = append(g.Places, PlaceOf(l, place.At))
 			}
 		}
-	})
-	place := func(key byte) int {
-		if key == 0 {
-			return math.MaxInt
+		if !here {
+			continue
 		}
-		return slices.IndexFunc(p.Palette, func(c project.Colour) bool { return c.Key == key })
+		for _, r := range f.Remedies {
+			args, err := json.Marshal(r.Args)
+			if err != nil {
+				panic(fmt.Sprintf("plan: remedy %s with arguments that aren't plain data: %v", r.Command, r.Args))
+			}
+			g.Remedies = append(g.Remedies, Remedy{Text: r.Text, Command: string(r.Command), Args: args, Asks: r.Asks, Sure: r.Sure})
+		}
+		list = append(list, g)
 	}
-	for i := range list {
-		slices.Sort(list[i].Heights)
-	}
-	slices.SortFunc(list, func(a, b Colour) int {
-		return cmp.Or(
-			cmp.Compare(b.Heights[len(b.Heights)-1], a.Heights[len(a.Heights)-1]),
-			cmp.Compare(place(a.Key), place(b.Key)),
-		)
-	})
 	return list
 }
 
-// ring adds a contour, its arcs as short lines.
-func (g *Geometry) ring(c shape.Contour) {
-	for i, v := range c {
-		g.Points = append(g.Points, int32(v.X), int32(v.Y))
-		if v.Turn != shape.Straight {
-			g.arc(v, c[(i+1)%len(c)].Point)
-		}
-	}
-	g.Starts = append(g.Starts, int32(len(g.Points)/2))
-}
-
-// arcStep is the turn between two points of an arc that is only looked at.
-const arcStep = math.Pi / 12
-
-// arc adds the points between the ends of the arc from v to end.
-func (g *Geometry) arc(v shape.Vertex, end shape.Point) {
-	angle := func(p shape.Point) float64 {
-		return math.Atan2(float64(p.Y-v.Centre.Y), float64(p.X-v.Centre.X))
-	}
-	from, turn := angle(v.Point), angle(end)-angle(v.Point)
-	if v.Turn == shape.Anticlockwise && turn <= 0 {
-		turn += 2 * math.Pi
-	} else if v.Turn == shape.Clockwise && turn >= 0 {
-		turn -= 2 * math.Pi
-	}
-	n := int(math.Ceil(math.Abs(turn) / arcStep))
-	for i := 1; i < n; i++ {
-		a := from + turn*float64(i)/float64(n)
-		g.Points = append(g.Points,
-			int32(v.Centre.X)+int32(math.Round(float64(v.Radius)*math.Cos(a))),
-			int32(v.Centre.Y)+int32(math.Round(float64(v.Radius)*math.Sin(a))))
-	}
-}
-
-// PlaceOf is a point of the layers' coordinates on the grid, in cells.
-func PlaceOf(l outline.Layout, at shape.Point, part int) Place {
+// PlaceOf is a point of the layers' coordinates on the grid.
+func PlaceOf(l outline.Layout, at shape.Point) Place {
 	return Place{
-		X:    float64(at.X-l.Grid.X) / float64(l.Cell),
-		Y:    float64(l.Rows) - float64(at.Y-l.Grid.Y)/float64(l.Cell),
-		Part: part,
+		X: float64(at.X-l.Grid.X) / float64(l.Cell),
+		Y: float64(l.Rows) - float64(at.Y-l.Grid.Y)/float64(l.Cell),
 	}
 }

@@ -1,7 +1,9 @@
 package plan
 
 import (
+	"encoding/binary"
 	"encoding/json"
+	"errors"
 
 	"sheetsprite/engine/shape"
 )
@@ -21,7 +23,7 @@ type Summary struct {
 	Revision uint64 // of the request that it was made from
 	Sprite   int    // ID
 	Final    bool   // false: after the first step, a better one may follow
-	Problem  string // one sentence why there is no plan; everything below is then zero
+	Problem  string // one sentence why there is no plan; what follows is then zero
 
 	Parts    int // backer included
 	Patches  int // parts if each patch were cut by itself, never with a backer
@@ -31,7 +33,11 @@ type Summary struct {
 
 	Colours  []Colour // highest place first
 	Findings []Finding
-	Geometry Geometry
+
+	// Scene is what the relief shows: relief.Scene as bytes, so that shapes
+	// cross in one piece and only the canvas unpacks them. Its parts are in
+	// the layout's order.
+	Scene []byte `json:"-"`
 }
 
 // Colour is what became of a palette entry. Parts of one stock that several
@@ -45,49 +51,58 @@ type Colour struct {
 
 // Finding is something to know before cutting.
 type Finding struct {
-	Code   string
-	Text   string
-	Places []Place // on the grid; none where it concerns the whole
-	Remedy *Remedy
+	Code     string
+	Severity string // refuse, look or note
+	Text     string
+	Count    int
+	Places   []Place  // on this sprite's grid; none where it concerns the whole
+	Remedies []Remedy // the best first
 }
 
 // Place is a point in cell coordinates, x right and y down from the grid's
-// upper left corner, and the part that the finding is about.
-type Place struct {
-	X, Y float64
-	Part int // into Geometry, -1 for none
-}
+// upper left corner.
+type Place struct{ X, Y float64 }
 
 // Remedy is what can be done about a finding: an editor command that can be undone.
 type Remedy struct {
-	Title   string // what the button says
+	Text    string // what it does, as an invitation
 	Command string
 	Args    json.RawMessage
+	Asks    []string // arguments that only the maker can give
+	Sure    bool     // it clears the finding; else it is worth a try
 }
 
-// Geometry is all parts' shapes, in few large slices so that collecting
-// garbage stays cheap. Lengths are µm in the layers' coordinates (y up); arcs
-// are given as short lines: this is for looking at, not for cutting.
-//
-// Part p is rings Rings[p] to Rings[p+1]−1, its outer one first; ring r is
-// points Starts[r] to Starts[r+1]−1; point i is Points[2i], Points[2i+1].
-type Geometry struct {
-	Cell       int32 // side of a cell
-	Cols, Rows int32 // the grid
-	GridX      int32 // the grid's lower left corner
-	GridY      int32
-	SizeX      int32 // upper right corner of all layers' bounds
-	SizeY      int32
+// wireVersion is the first byte of a summary; another one means that page and
+// worker are of different builds.
+const wireVersion = 1
 
-	Heights []int32 // each part's height, 1 is lowest
-	On      []int32 // the part that each rests on, -1 for the board
-	Colours []int32 // each part's place in Summary.Colours: the first that shows on it
-	Layers  []int32 // each part's layer, 1 is lowest
-	Bounds  []int32 // four for each part: left, bottom, right, top
-	Rings   []int32 // len parts+1
-	Starts  []int32 // len rings+1
-	Points  []int32
+// Encode is s as bytes: the version, the length of the JSON as a varint, the
+// JSON, the scene.
+func (s *Summary) Encode() ([]byte, error) {
+	head, err := json.Marshal(s)
+	if err != nil {
+		return nil, err
+	}
+	out := binary.AppendUvarint([]byte{wireVersion}, uint64(len(head)))
+	return append(append(out, head...), s.Scene...), nil
 }
 
-// Len is the number of parts.
-func (g *Geometry) Len() int { return len(g.Heights) }
+// DecodeSummary reads what Encode wrote. The scene is part of data, not a copy.
+func DecodeSummary(data []byte) (*Summary, error) {
+	if len(data) == 0 || data[0] != wireVersion {
+		return nil, errors.New("the worker is of another build than the page: reload the page")
+	}
+	length, n := binary.Uvarint(data[1:])
+	if n <= 0 || length > uint64(len(data)-1-n) {
+		return nil, errors.New("the worker's answer is cut short: reload the page")
+	}
+	head, rest := data[1+n:][:length], data[1+n:][length:]
+	s := &Summary{}
+	if err := json.Unmarshal(head, s); err != nil {
+		return nil, errors.New("the worker's answer can't be read: reload the page")
+	}
+	if len(rest) > 0 {
+		s.Scene = rest
+	}
+	return s, nil
+}

@@ -1,0 +1,272 @@
+package editor
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/stack"
+)
+
+type pinArgs struct {
+	Key   string `json:"key" about:"the colour's key"`
+	Place string `json:"place" about:"where it is to lie" oneOf:"lowest|highest|free"`
+}
+type underArgs struct {
+	Under string `json:"under" about:"key of the colour that lies beneath"`
+	Over  string `json:"over" about:"key of the colour that lies over it"`
+}
+type outlineKeyArgs struct {
+	Key string `json:"key" about:"key of the outline's colour; nothing: no such wish"`
+}
+type spareArgs struct {
+	Key string `json:"key" about:"the colour's key"`
+	How string `json:"how" about:"spare: cut no larger than it shows" oneOf:"spare|use"`
+}
+type styleArgs struct {
+	Sprite *string `json:"sprite" about:"another sprite than the open one"`
+	Style  string  `json:"style" about:"how the drawing becomes parts" oneOf:"fewest|side-by-side|by-hand"`
+}
+type orderArgs struct {
+	Keys string `json:"keys" about:"the colours' keys, lowest first"`
+}
+type heightsArgs struct {
+	Extra int `json:"extra" about:"heights allowed beyond the number of colours"`
+}
+
+func stackCommands() []Command {
+	return []Command{
+		command("fewest", "Fewest parts", func(e *Editor, _ none) (any, error) {
+			return nil, e.stack("Fewest parts", func(s *project.Stack) error {
+				*s = project.Stack{Style: project.Fewest, ExtraHeights: s.ExtraHeights, Order: s.Order, Extra: s.Extra}
+				return nil
+			})
+		}, Key{Press: "G"}),
+		command("pin", "Pin a card lowest or highest", func(e *Editor, a pinArgs) (any, error) {
+			k, err := e.paletteKey("pin", a.Key)
+			if err != nil {
+				return nil, err
+			}
+			return nil, e.stack("Pin a card", func(s *project.Stack) error {
+				s.Lowest, s.Highest = without(s.Lowest, k), without(s.Highest, k)
+				switch a.Place {
+				case "lowest":
+					s.Lowest = with(s.Lowest, k)
+				case "highest":
+					s.Highest = with(s.Highest, k)
+				}
+				return nil
+			})
+		}),
+		command("under", "Lay a card over another", runUnder),
+		command("notUnder", "Let cards lie as they like", func(e *Editor, a underArgs) (any, error) {
+			under, over, err := e.pair("notUnder", a)
+			if err != nil {
+				return nil, err
+			}
+			return nil, e.stack("Let cards lie as they like", func(s *project.Stack) error {
+				s.Under = withoutPair(s.Under, under, over)
+				return nil
+			})
+		}),
+		command("outlineOnTop", "Keep the outline on top", func(e *Editor, a outlineKeyArgs) (any, error) {
+			if a.Key != "" {
+				if _, err := e.paletteKey("outlineOnTop", a.Key); err != nil {
+					return nil, err
+				}
+			}
+			return nil, e.stack("Outline on top", func(s *project.Stack) error {
+				s.OutlineOnTop = a.Key
+				return nil
+			})
+		}),
+		command("spare", "Spare a card", func(e *Editor, a spareArgs) (any, error) {
+			k, err := e.paletteKey("spare", a.Key)
+			if err != nil {
+				return nil, err
+			}
+			return nil, e.stack("Spare a card", func(s *project.Stack) error {
+				s.Spare = without(s.Spare, k)
+				if a.How == "spare" {
+					s.Spare = with(s.Spare, k)
+				}
+				return nil
+			})
+		}),
+		command("setStyle", "How the drawing becomes parts", func(e *Editor, a styleArgs) (any, error) {
+			i, err := e.spriteIndex("setStyle", a.Sprite)
+			if err != nil {
+				return nil, err
+			}
+			return nil, e.face("Stack", i, func(s *project.Sprite) { s.Stack.Style = project.Style(a.Style) })
+		}),
+		command("order", "Order the cards by hand", func(e *Editor, a orderArgs) (any, error) {
+			return nil, e.stack("Order by hand", func(s *project.Stack) error {
+				for i := range len(a.Keys) {
+					if _, err := e.paletteKey("order", a.Keys[i:i+1]); err != nil {
+						return err
+					}
+					if has(a.Keys[:i], a.Keys[i]) {
+						return fmt.Errorf("order: %q is there twice", a.Keys[i])
+					}
+				}
+				s.Style, s.Order = project.ByHand, a.Keys
+				return nil
+			})
+		}),
+		command("extraHeights", "Heights beyond the colours", func(e *Editor, a heightsArgs) (any, error) {
+			if a.Extra < 0 || a.Extra > project.MaxExtraHeights {
+				return nil, fmt.Errorf("there may be 0 to %d heights beyond the number of colours", project.MaxExtraHeights)
+			}
+			return nil, e.stack("Heights", func(s *project.Stack) error {
+				s.ExtraHeights = a.Extra
+				return nil
+			})
+		}),
+	}
+}
+
+// stack makes a step of a change to how the open sprite is stacked, where it
+// can be met.
+func (e *Editor) stack(title string, f func(*project.Stack) error) error {
+	now := e.doc.sprite().Stack
+	if err := f(&now); err != nil {
+		return err
+	}
+	if err := e.canStack(now); err != nil {
+		return err
+	}
+	return e.face(title, e.doc.Open, func(s *project.Sprite) { s.Stack = now })
+}
+
+// pair is two colours of the palette.
+func (e *Editor) pair(command string, a underArgs) (under, over byte, err error) {
+	if under, err = e.paletteKey(command, a.Under); err != nil {
+		return 0, 0, err
+	}
+	if over, err = e.paletteKey(command, a.Over); err != nil {
+		return 0, 0, err
+	}
+	if under == over {
+		return 0, 0, errors.New("a card can't lie over itself")
+	}
+	return under, over, nil
+}
+
+// runUnder lays a card over another. The newest wish counts: what said the
+// opposite of the two goes, pins included. By hand it moves in the order.
+func runUnder(e *Editor, a underArgs) (any, error) {
+	under, over, err := e.pair("under", a)
+	if err != nil {
+		return nil, err
+	}
+	return nil, e.stack("Lay a card over another", func(s *project.Stack) error {
+		if s.Style == project.ByHand {
+			order := without(e.wholeOrder(s.Order), over)
+			i := strings.IndexByte(order, under)
+			s.Order = order[:i+1] + string(rune(over)) + order[i+1:]
+			return nil
+		}
+		if has(s.Lowest, over) && !has(s.Lowest, under) {
+			s.Lowest = without(s.Lowest, over)
+		}
+		if has(s.Highest, under) && !has(s.Highest, over) {
+			s.Highest = without(s.Highest, under)
+		}
+		s.Under = withoutPair(s.Under, over, under)
+		if !slices.ContainsFunc(s.Under, func(u project.Under) bool { return u.Under == under && u.Over == over }) {
+			s.Under = append(slices.Clone(s.Under), project.Under{Under: under, Over: over})
+		}
+		return nil
+	})
+}
+
+// wholeOrder is an order by hand with all of the palette in it: what it
+// doesn't name comes on top, in the palette's order.
+func (e *Editor) wholeOrder(order string) string {
+	for _, c := range e.doc.Project.Palette {
+		order = with(order, c.Key)
+	}
+	return order
+}
+
+func withoutPair(list []project.Under, under, over byte) []project.Under {
+	if !slices.ContainsFunc(list, func(u project.Under) bool { return u.Under == under && u.Over == over }) {
+		return list
+	}
+	var left []project.Under
+	for _, u := range list {
+		if u.Under != under || u.Over != over {
+			left = append(left, u)
+		}
+	}
+	return left
+}
+
+// canStack says why no stack can be as s wishes: cards would each have to lie
+// over another one of them. Colours of one stock count as one.
+func (e *Editor) canStack(s project.Stack) error {
+	number := map[string]stack.Colour{} // of each stock that s speaks of
+	names := map[stack.Colour]string{}
+	var all stack.Colours
+	of := func(k byte) (stack.Colour, bool) {
+		col := e.doc.Project.Palette[e.doc.colour(k)]
+		n, ok := number[col.Stock]
+		if !ok {
+			if len(number) >= stack.MaxColours {
+				return 0, false
+			}
+			n = stack.Colour(len(number) + 1)
+			number[col.Stock] = n
+			names[n] = col.Name
+			all |= stack.Of(n)
+		}
+		return n, true
+	}
+	var r stack.Rules
+	for _, u := range s.Under {
+		under, ok := of(u.Under)
+		over, ok2 := of(u.Over)
+		if !ok || !ok2 {
+			continue // more wishes than a sprite has colours: the plan shows which can be met
+		}
+		if under == over {
+			return errors.New("both colours are cut from the same card, so neither lies over the other")
+		}
+		r.Under(under, over)
+	}
+	set := func(keys string) (set stack.Colours) {
+		for i := range len(keys) {
+			if n, ok := of(keys[i]); ok {
+				set |= stack.Of(n)
+			}
+		}
+		return set
+	}
+	lowest, highest := set(s.Lowest), set(s.Highest)
+	if both := lowest & highest; both != 0 {
+		return errors.New("one card can't be pinned both lowest and highest")
+	}
+	for c := stack.Colour(1); c <= stack.MaxColours; c++ {
+		if lowest.Has(c) {
+			r.Lowest(c, all&^lowest)
+		}
+		if highest.Has(c) {
+			r.Highest(c, all&^highest)
+		}
+	}
+	err := r.Validate()
+	var clash *stack.ContradictionError
+	if errors.As(err, &clash) {
+		var list []string
+		for c := stack.Colour(1); c <= stack.MaxColours; c++ {
+			if clash.Colours.Has(c) {
+				list = append(list, quoted(names[c]))
+			}
+		}
+		return fmt.Errorf("%s would each have to lie over another: take back one of these wishes first", strings.Join(list, " and "))
+	}
+	return err
+}

@@ -1,0 +1,36 @@
+package editor
+
+import "sheetsprite/engine/project"
+
+// Cutting is the settings as the page shows them.
+type Cutting struct {
+	Corners string   `json:"corners"`
+	Join    float64  `json:"join"`
+	Border  float64  `json:"border"`
+	Edge    string   `json:"edge"`
+	Inside  string   `json:"inside"` // "open" or "filled"
+	Backer  string   `json:"backer"`
+	SheetW  float64  `json:"sheetWidth"`
+	SheetH  float64  `json:"sheetHeight"`
+	Margin  float64  `json:"margin"`
+	Gap     float64  `json:"gap"`
+	Kerf    *float64 `json:"kerf"` // nil: what machine and stock say
+	Hold    string   `json:"hold"`
+	Effort  int      `json:"effort"`
+}
+
+func cutting(s project.Settings) Cutting {
+	c := Cutting{
+		Corners: string(s.Corners), Join: mm(s.Join), Border: mm(s.Border), Edge: string(s.Edge), Inside: "open",
+		Backer: s.Backer, SheetW: mm(s.SheetW), SheetH: mm(s.SheetH), Margin: mm(s.Margin), Gap: mm(s.Gap),
+		Hold: string(s.Hold), Effort: s.Effort,
+	}
+	if s.FillIn {
+		c.Inside = "filled"
+	}
+	if s.Kerf != nil {
+		k := mm(*s.Kerf)
+		c.Kerf = &k
+	}
+	return c
+}
