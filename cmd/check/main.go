@@ -49,6 +49,7 @@ func testSteps() []step {
 		{"go vet, js/wasm", vetWasm},
 		{"go test", runTests},
 		{"go test -race", runRace},
+		{"same bytes", checkGolden},
 		{"fuzz", runFuzz},
 	}
 }

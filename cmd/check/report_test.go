@@ -47,3 +47,18 @@ func TestMissingToolsAreNamedWithTheirPackages(t *testing.T) {
 	assert.False(t, tool{command: "no-such-program-anywhere"}.present())
 	assert.False(t, tool{module: "no_such_module_anywhere"}.present())
 }
+
+func TestBundlesAreCompared(t *testing.T) {
+	quiet := func(string, ...any) {}
+	same := compareSums(quiet, []string{"a", "b"}, []string{"a", "b"}, []string{"a", "b"})
+	assert.Equal(t, outcome{passed: 2}, same)
+	for _, runs := range [][3][]string{
+		{{"a", "b"}, {"a", "b"}, {"a", "c"}},
+		{{"a", "b"}, {"a", "c"}, {"a", "b"}},
+		{{"a", "b"}, {"a"}, {"a", "b"}},
+	} {
+		o := compareSums(quiet, runs[0], runs[1], runs[2])
+		assert.Equal(t, 1, o.failed)
+		assert.NotEmpty(t, o.details)
+	}
+}
