@@ -69,11 +69,12 @@ type narrow struct {
 // Measure finds the narrow places of all parts of a sprite.
 func Measure(s Sprite) Measured {
 	m := Measured{Sprite: s}
+	teeth := newTeeth(s.Layout)
 	for i := range s.Layout.Layers {
 		l := &s.Layout.Layers[i]
 		for j := range l.Parts {
 			p := &l.Parts[j]
-			for _, strip := range narrowStrips(squared(p.Outline), s.Stocks[l.Stock].LeastStrip) {
+			for _, strip := range narrowStrips(squared(p.Outline), s.Stocks[l.Stock].LeastStrip, teeth.hold) {
 				m.narrow = append(m.narrow, narrow{l, p, strip})
 			}
 		}

@@ -27,87 +27,45 @@ type spot struct {
 // face each other, or by two inner corners that turn their backs on each
 // other; an inner corner and an edge come to the same as that corner's own edge
 // and the edge. So the width is exact: a whole length, or the root of a sum of
-// two squares, compared squared. A bulge shallower than half its width isn't a
-// strip: the widest disc reaches in from its foot.
-func narrowStrips(rings []shape.Ring, least shape.Um) []Strip {
+// two squares, compared squared. A dead end shallower than half its width is a bulge,
+// not a strip: nothing passes there, and wider discs reach in from its foot.
+//
+// Spots that passOver names aren't listed; nil names none.
+func narrowStrips(rings []shape.Ring, least shape.Um, passOver func(shape.Rect) bool) []Strip {
 	spots := facingEdges(rings, least)
 	for _, s := range facingEdges(swapped(rings), least) {
 		s.rect = swapRect(s.rect)
 		spots = append(spots, s)
 	}
 	spots = append(spots, backedCorners(rings, least)...)
+	if passOver != nil {
+		spots = slices.DeleteFunc(spots, func(s spot) bool { return passOver(s.rect) })
+	}
 	return joinSpots(spots)
 }
 
-// run is a stretch between the same two upright edges.
-type run struct {
-	x0, x1, y0, y1 shape.Um
-	endBelow       bool // nothing of the shape goes on there
-}
-
-// facingEdges finds, slab by slab from below, where two upright edges face each
-// other across the shape closer than least.
+// facingEdges finds where two upright edges face each other across the shape
+// closer than least.
 func facingEdges(rings []shape.Ring, least shape.Um) []spot {
-	sweep := newSweep(rings)
+	runs := runsOf(rings)
+	above, below := deadEnds(runs)
 	var spots []spot
-	var open []run
-	var below, here []shape.Um
-	for i := 0; ; i++ {
-		y, xs, more := sweep.next()
-		below, here = here, xs
-		next := make([]run, 0, len(open))
-		for j := 0; j+1 < len(here); j += 2 {
-			if here[j+1]-here[j] >= least {
-				continue
-			}
-			r := run{x0: here[j], x1: here[j+1], y0: y}
-			k := slices.IndexFunc(open, func(o run) bool { return o.x0 == r.x0 && o.x1 == r.x1 })
-			if k >= 0 {
-				r = open[k]
-				open[k].x1 = open[k].x0 // taken over
-			} else {
-				r.endBelow = !anyOverlap(below, r)
-			}
-			next = append(next, r)
+	for i, r := range runs {
+		w, h := r.x1-r.x0, r.y1-r.y0
+		if w >= least {
+			continue
 		}
-		for _, o := range open {
-			if o.x1 == o.x0 {
-				continue
-			}
-			o.y1 = y
-			if s, ok := o.spot(least, !anyOverlap(here, o)); ok {
-				spots = append(spots, s)
-			}
+		// Where it ends on one side only, by itself or in narrower dead ends, it
+		// may be a bulge.
+		if up, down := above[i], below[i]; (up < 0) != (down < 0) && 2*(h+max(up, down)) < w {
+			continue
 		}
-		open = next
-		if !more {
-			return spots
-		}
+		spots = append(spots, spot{
+			rect:   shape.Rect{Min: shape.Point{X: r.x0, Y: r.y0}, Max: shape.Point{X: r.x1, Y: r.y1}},
+			width2: shape.Um2(w * w),
+		})
 	}
-}
-
-// spot says whether the ended run is narrow. A dead end of width w and depth
-// h < w/2 lets a disc of diameter (w²/4 + h²)/h in from its foot.
-func (r run) spot(least shape.Um, endAbove bool) (spot, bool) {
-	w, h := r.x1-r.x0, r.y1-r.y0
-	if r.endBelow != endAbove && 2*h < w && w*w+4*h*h >= 4*least*h {
-		return spot{}, false
-	}
-	return spot{
-		rect:   shape.Rect{Min: shape.Point{X: r.x0, Y: r.y0}, Max: shape.Point{X: r.x1, Y: r.y1}},
-		width2: shape.Um2(w * w),
-	}, true
-}
-
-// anyOverlap says whether a stretch of xs (from, to, from, to, …) shares some
-// width with r.
-func anyOverlap(xs []shape.Um, r run) bool {
-	for j := 0; j+1 < len(xs); j += 2 {
-		if xs[j] < r.x1 && xs[j+1] > r.x0 {
-			return true
-		}
-	}
-	return false
+	return spots
 }
 
 // inner is an inner corner; the shape is missing towards (mx, my).

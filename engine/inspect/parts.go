@@ -2,6 +2,7 @@ package inspect
 
 import (
 	"fmt"
+	"slices"
 
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
@@ -69,9 +70,16 @@ func (s *small) add(m Measured, l *outline.Layer, part *outline.Part, size shape
 	s.parts = append(s.parts, part)
 }
 
-// remedies: every part shows at least one whole cell, so cells of the wanted
-// size leave no smaller part, however the stack comes out then.
+// remedies: every part of the forest shows at least one whole cell, which isn't
+// drawn back, so cells of the wanted size leave no smaller part, however the
+// stack comes out then. A backer shows nothing and is drawn back all around.
 func (s small) remedies(p *project.Project, m Measured, wanted shape.Um) []Remedy {
+	if slices.ContainsFunc(m.Layout.Layers[0].Parts, func(part outline.Part) bool {
+		w, h := part.Bounds.Size()
+		return part.Tree < 0 && max(w, h) < wanted
+	}) {
+		wanted += 2 * mostDrawnBack
+	}
 	rs := []Remedy{largerCells(m.Source.Name, wanted)}
 	if r, ok := mergeCells(p, m, s.parts); ok {
 		rs = append(rs, r)

@@ -22,6 +22,7 @@ const (
 	SetCell       Command = "setCell"       // sprite, mm
 	SetJoin       Command = "setJoin"       // mm; 0: as cell and stock ask
 	SetCorners    Command = "setCorners"    // corners: join or apart
+	SetBorder     Command = "setBorder"     // mm
 	SetStyle      Command = "setStyle"      // sprite, style
 	SetSheet      Command = "setSheet"      // w_mm, h_mm
 	SetStockSheet Command = "setStockSheet" // stock, w_mm, h_mm
@@ -35,7 +36,7 @@ const (
 
 // Commands lists every command a remedy may name.
 func Commands() []Command {
-	return []Command{SetCell, SetJoin, SetCorners, SetStyle, SetSheet, SetStockSheet,
+	return []Command{SetCell, SetJoin, SetCorners, SetBorder, SetStyle, SetSheet, SetStockSheet,
 		SetThickness, SetStock, SetLaser, PaintCells, RemoveSprite, ReduceColours}
 }
 

@@ -8,70 +8,110 @@ import (
 	"sheetsprite/engine/shape"
 )
 
-// narrowPlaces reports a sprite's narrow places, stock by stock: those in a
-// join apart from the others, because another remedy helps.
-func narrowPlaces(_ *project.Project, m Measured) []Finding {
-	type found struct {
-		places   []Place
-		thinnest shape.Um2
+// narrowFound is the narrow places that one finding tells of.
+type narrowFound struct {
+	places   []Place
+	thinnest shape.Um2
+}
+
+func (f *narrowFound) add(m Measured, n narrow) {
+	if len(f.places) == 0 || n.strip.Width2 < f.thinnest {
+		f.thinnest = n.strip.Width2
 	}
-	strips := make([]found, len(m.Stocks))
-	joins := make([]found, len(m.Stocks))
+	f.places = append(f.places, Place{
+		Sprite: m.Source.Name, Layer: n.layer.Number, Part: partName(n.part), At: n.strip.At,
+	})
+}
+
+// narrowPlaces reports a sprite's narrow places, stock by stock: those in a
+// join and those in a backer apart from the others, because other remedies help.
+func narrowPlaces(p *project.Project, m Measured) []Finding {
+	strips, joins := make([]narrowFound, len(m.Stocks)), make([]narrowFound, len(m.Stocks))
+	var backer narrowFound
 	for _, n := range m.narrow {
-		f := &strips[n.layer.Stock]
-		if inJoin(m.Layout, n) {
-			f = &joins[n.layer.Stock]
+		switch {
+		case inJoin(m.Layout, n):
+			joins[n.layer.Stock].add(m, n)
+		case n.part.Tree < 0:
+			backer.add(m, n)
+		default:
+			strips[n.layer.Stock].add(m, n)
 		}
-		if len(f.places) == 0 || n.strip.Width2 < f.thinnest {
-			f.thinnest = n.strip.Width2
-		}
-		f.places = append(f.places, Place{
-			Sprite: m.Source.Name, Layer: n.layer.Number, Part: partName(n.part), At: n.strip.At,
-		})
 	}
 	var fs []Finding
 	for i, stock := range m.Stocks {
 		if f := strips[i]; len(f.places) > 0 {
-			fs = append(fs, Finding{
-				Code: StripNarrow,
-				Text: fmt.Sprintf("%s: %s of %s %s narrower than the %s that it holds; the narrowest is %s.",
-					quoted(m.Source.Name), count(len(f.places), "place"), stock.Name,
-					verb(len(f.places), "is", "are"), mm(stock.LeastStrip), mm(root(f.thinnest))),
-				Places:   f.places,
-				Remedies: widerStrips(m, stock),
-			})
+			fs = append(fs, stripFinding(m, f, stock, stock.Name, widerStrips(m, stock)))
 		}
 		if f := joins[i]; len(f.places) > 0 {
-			fs = append(fs, Finding{
-				Code: JoinWeak,
-				Text: fmt.Sprintf("%s: %s of %s %s only %s wide at the narrowest, less than the %s that it holds.",
-					quoted(m.Source.Name), count(len(f.places), "join"), stock.Name,
-					verb(len(f.places), "is", "are"), mm(root(f.thinnest)), mm(stock.LeastStrip)),
-				Places: f.places,
-				Remedies: []Remedy{{
-					Command: SetJoin, Args: map[string]any{"mm": 0.0},
-					Text: "Let cell and stock say how large a join is.", Sure: true,
-				}},
-			})
+			fs = append(fs, joinFinding(m, f, stock))
 		}
+	}
+	if len(backer.places) > 0 {
+		stock := m.Stocks[m.Layout.Layers[0].Stock]
+		fs = append(fs, stripFinding(m, backer, stock, "the backer", widerBacker(p, m, stock)))
 	}
 	return fs
 }
 
-// widerStrips makes the cells as large as the stock's least strip: no place of
-// a part is narrower than a cell, and the setback stops at the least strip.
-func widerStrips(m Measured, stock project.Stock) []Remedy {
-	if m.Layout.Cell >= stock.LeastStrip {
-		return nil
+func stripFinding(m Measured, f narrowFound, stock project.Stock, of string, remedies []Remedy) Finding {
+	return Finding{
+		Code: StripNarrow,
+		Text: fmt.Sprintf("%s: %s of %s %s narrower than the %s that it holds; the narrowest is %s.",
+			quoted(m.Source.Name), count(len(f.places), "place"), of, verb(len(f.places), "is", "are"),
+			mm(stock.LeastStrip), mm(root(f.thinnest))),
+		Places:   f.places,
+		Remedies: remedies,
 	}
-	return []Remedy{largerCells(m.Source.Name, stock.LeastStrip)}
 }
 
-// inJoin says whether the narrow place lies in a join of its part.
+func joinFinding(m Measured, f narrowFound, stock project.Stock) Finding {
+	return Finding{
+		Code: JoinWeak,
+		Text: fmt.Sprintf("%s: %s of %s %s only %s wide at the narrowest, less than the %s that it holds.",
+			quoted(m.Source.Name), count(len(f.places), "join"), stock.Name,
+			verb(len(f.places), "is", "are"), mm(root(f.thinnest)), mm(stock.LeastStrip)),
+		Places: f.places,
+		Remedies: []Remedy{{
+			Command: SetJoin, Args: map[string]any{"mm": 0.0},
+			Text: "Let cell and stock say how large a join is.", Sure: true,
+		}},
+	}
+}
+
+// widerBacker widens the border to half the least strip, so that the border
+// alone is wide enough all around. Without a border the backer is drawn back
+// like any part.
+func widerBacker(p *project.Project, m Measured, stock project.Stock) []Remedy {
+	if p.Settings.Border == 0 {
+		return widerStrips(m, stock)
+	}
+	border := ceilTo((stock.LeastStrip+1)/2, 100)
+	return []Remedy{{
+		Command: SetBorder, Args: map[string]any{"mm": number(border)},
+		Text: "Make the border " + mm(border) + ".", Sure: true,
+	}}
+}
+
+// widerStrips makes the cells so large that a place one cell wide keeps the
+// stock's least strip even if the setback draws it back on both sides. (Inside
+// one cell the setback stops at the least strip by itself; where inner corners
+// of two cells stand against each other it may not.)
+func widerStrips(m Measured, stock project.Stock) []Remedy {
+	// The setback is at most mostDrawnBack and at most a quarter of the cell.
+	least := max(min(stock.LeastStrip+2*mostDrawnBack, 2*stock.LeastStrip), project.MinCell)
+	if m.Layout.Cell >= least || least > project.MaxCell {
+		return nil
+	}
+	return []Remedy{largerCells(m.Source.Name, least)}
+}
+
+// inJoin says whether the narrow place lies in a join of its part, or in the
+// squares about it that aren't drawn back.
 func inJoin(lay *outline.Layout, n narrow) bool {
 	for _, j := range lay.Joins {
 		d := n.strip.At.Sub(j.At)
-		if j.Part == n.part.Index && 2*max(d.X, -d.X) <= j.Side && 2*max(d.Y, -d.Y) <= j.Side {
+		if j.Part == n.part.Index && max(d.X, -d.X, d.Y, -d.Y) <= j.Side/2+mostDrawnBack {
 			return true
 		}
 	}
