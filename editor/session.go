@@ -93,7 +93,7 @@ type Session struct {
 	Cursor  cells.Cell   `json:"-"`          // the cell that the keyboard is at
 	AtKeys  bool         `json:"-"`          // the keyboard's cell is shown
 	Sprite  string       `json:"sprite"`     // the open one, as it was saved
-	Frame   int          `json:"frame"`      // the same
+	Frame   int          `json:"frame"`      // from 1
 }
 
 // IntroSteps is how many steps the introduction has.
@@ -110,7 +110,7 @@ func newSession() Session {
 // SessionText is what the maker has in hand, to be kept beside the project.
 func (e *Editor) SessionText() []byte {
 	s := e.session
-	s.Sprite, s.Frame = e.doc.sprite().Name, e.doc.Frame
+	s.Sprite, s.Frame = e.doc.sprite().Name, e.doc.Frame+1
 	data, err := json.Marshal(s)
 	if err != nil {
 		panic("editor: a session that is no JSON: " + err.Error())

@@ -149,10 +149,10 @@ func (e *Editor) drawTo(c cells.Cell) {
 		cells.Line(s.start, c, e.ink(g, s.key))
 	case BoxTool:
 		copy(g.Cells, s.before)
-		cells.Rectangle(cells.Between(near(s.start), near(c)), e.session.Body, e.ink(g, s.key))
+		cells.Rectangle(cells.Between(near(s.start), near(c)), e.session.Body, e.inkRuns(g, s.key))
 	case OvalTool:
 		copy(g.Cells, s.before)
-		cells.Oval(cells.Between(near(s.start), near(c)), e.session.Body, e.ink(g, s.key))
+		cells.Oval(cells.Between(near(s.start), near(c)), e.session.Body, e.inkRuns(g, s.key))
 	case MoveTool:
 		if s.moved == nil {
 			e.selectBox(cells.Between(near(s.start), near(c)))
@@ -184,6 +184,12 @@ func (e *Editor) ink(g cells.Grid, key byte) func(cells.Cell) {
 	}
 	put := func(c cells.Cell) { g.Put(c, key) }
 	return func(c cells.Cell) { cells.Mirrored(sides, g.W, g.H, c, put) }
+}
+
+// inkRuns is ink for runs of cells.
+func (e *Editor) inkRuns(g cells.Grid, key byte) func(cells.Run) {
+	put := func(r cells.Run) { g.PutRun(r, key) }
+	return func(r cells.Run) { cells.MirroredRun(e.session.Sides, g.W, g.H, r, put) }
 }
 
 // near brings a figure's corner so near to the grid that even a filled figure

@@ -28,12 +28,13 @@ func noise(r *rand.Rand, w, h, n int) Grid {
 	return g
 }
 
-func ink(g Grid) func(Cell) { return func(c Cell) { g.Put(c, '#') } }
+func ink(g Grid) func(Cell)    { return func(c Cell) { g.Put(c, '#') } }
+func inkRuns(g Grid) func(Run) { return func(r Run) { g.PutRun(r, '#') } }
 
 func ExampleOval() {
 	for _, w := range []int{5, 8, 11} {
 		g := New(w, 8)
-		Oval(Box{0, 0, w, 8}, Hollow, ink(g))
+		Oval(Box{0, 0, w, 8}, Hollow, inkRuns(g))
 		fmt.Println(g)
 		fmt.Println()
 	}
@@ -174,8 +175,8 @@ func TestOvalIsCleanAndSymmetrical(t *testing.T) {
 	for w := 1; w <= 40; w++ {
 		for h := 1; h <= 40; h++ {
 			solid, hollow := New(w, h), New(w, h)
-			Oval(Box{0, 0, w, h}, Solid, ink(solid))
-			Oval(Box{0, 0, w, h}, Hollow, ink(hollow))
+			Oval(Box{0, 0, w, h}, Solid, inkRuns(solid))
+			Oval(Box{0, 0, w, h}, Hollow, inkRuns(hollow))
 			for y := range h {
 				for x := range w {
 					in := func(x, y int) bool { return x >= 0 && y >= 0 && x < w && y < h && inOval(w, h, x, y) }
@@ -194,7 +195,7 @@ func TestOvalIsCleanAndSymmetrical(t *testing.T) {
 				assert.Equal(t, Box{0, 0, w, h}, g.Inked(), "it reaches all sides")
 			}
 			turned := New(h, w)
-			Oval(Box{0, 0, h, w}, Hollow, ink(turned))
+			Oval(Box{0, 0, h, w}, Hollow, inkRuns(turned))
 			assert.Equal(t, Turned(hollow, ToRight), turned)
 			if t.Failed() {
 				return
@@ -208,8 +209,8 @@ func TestRectangle(t *testing.T) {
 		for h := 1; h <= 6; h++ {
 			solid, hollow := New(8, 8), New(8, 8)
 			b := Box{1, 1, w, h}
-			Rectangle(b, Solid, ink(solid))
-			Rectangle(b, Hollow, ink(hollow))
+			Rectangle(b, Solid, inkRuns(solid))
+			Rectangle(b, Hollow, inkRuns(hollow))
 			for y := range 8 {
 				for x := range 8 {
 					in := b.Has(Cell{x, y})
@@ -355,6 +356,23 @@ func TestMirrored(t *testing.T) {
 		var got []Cell
 		Mirrored(sides, 5, 3, Cell{1, 0}, func(c Cell) { got = append(got, c) })
 		assert.Equal(t, want, got)
+	}
+}
+
+func TestMirroredRuns(t *testing.T) {
+	r := rand.New(rand.NewPCG(6, 1))
+	for range 2000 {
+		w, h := 1+r.IntN(9), 1+r.IntN(9)
+		x0 := r.IntN(14) - 3
+		run := Run{r.IntN(12) - 2, x0, x0 + r.IntN(6)}
+		for _, sides := range []Sides{One, LeftRight, TopBottom, AllQuarter} {
+			cells, runs := New(w, h), New(w, h)
+			for x := run.X0; x < run.X1; x++ {
+				Mirrored(sides, w, h, Cell{x, run.Y}, ink(cells))
+			}
+			MirroredRun(sides, w, h, run, inkRuns(runs))
+			assert.Equal(t, cells, runs)
+		}
 	}
 }
 

@@ -9,26 +9,25 @@ const (
 	Solid  Body = "filled"
 )
 
-// Rectangle calls put for each cell of the box b: its edge, one cell wide, or
-// all of it.
-func Rectangle(b Box, body Body, put func(Cell)) {
+// Rectangle calls put for each run of cells of the box b: its edge, one cell
+// wide, or all of it.
+func Rectangle(b Box, body Body, put func(Run)) {
 	for y := b.Y; y < b.Y+b.H; y++ {
-		step := 1
-		if body == Hollow && y > b.Y && y < b.Y+b.H-1 {
-			step = max(b.W-1, 1)
+		if body == Solid || y == b.Y || y == b.Y+b.H-1 || b.W <= 2 {
+			put(Run{y, b.X, b.X + b.W})
+			continue
 		}
-		for x := b.X; x < b.X+b.W; x += step {
-			put(Cell{x, y})
-		}
+		put(Run{y, b.X, b.X + 1})
+		put(Run{y, b.X + b.W - 1, b.X + b.W})
 	}
 }
 
-// Oval calls put for each cell of the largest ellipse in the box b: those whose
-// middle lies in it, and always the middle cells of each row and column, so
-// that it reaches all four sides of b. It is symmetrical about both middles.
-// Hollow is its cells that have a neighbour by side outside it: a line one
-// cell wide that hangs together by corners.
-func Oval(b Box, body Body, put func(Cell)) {
+// Oval calls put for each run of cells of the largest ellipse in the box b:
+// those whose middle lies in it, and always the middle cells of each row and
+// column, so that it reaches all four sides of b. It is symmetrical about both
+// middles. Hollow is its cells that have a neighbour by side outside it: a line
+// one cell wide that hangs together by corners.
+func Oval(b Box, body Body, put func(Run)) {
 	if b.Empty() {
 		return
 	}
@@ -43,15 +42,15 @@ func Oval(b Box, body Body, put func(Cell)) {
 		return reach[y]
 	}
 	for y, in := range reach {
-		// In a hollow oval a cell is left out when the rows above and below both reach over it.
+		// A hollow oval leaves out what has cells of it above, below and on both sides.
 		cover := max(in+1, indent(y-1), indent(y+1))
-		for x := in; x < b.W-in; x++ {
-			if body == Hollow && x >= cover && x < b.W-cover {
-				x = b.W - cover - 1
-				continue
-			}
-			put(Cell{b.X + x, b.Y + y})
+		x0, x1 := b.X+in, b.X+b.W-in
+		if body == Solid || 2*cover >= b.W {
+			put(Run{b.Y + y, x0, x1})
+			continue
 		}
+		put(Run{b.Y + y, x0, b.X + cover})
+		put(Run{b.Y + y, b.X + b.W - cover, x1})
 	}
 }
 

@@ -74,6 +74,21 @@ func (g Grid) Put(c Cell, key byte) {
 	}
 }
 
+// Run is the cells X0 ≤ x < X1 of row Y.
+type Run struct{ Y, X0, X1 int }
+
+// PutRun sets the cells of a run; outside it does nothing.
+func (g Grid) PutRun(r Run, key byte) {
+	x0, x1 := max(r.X0, 0), min(r.X1, g.W)
+	if r.Y < 0 || r.Y >= g.H || x0 >= x1 {
+		return
+	}
+	row := g.Cells[r.Y*g.W+x0 : r.Y*g.W+x1]
+	for i := range row {
+		row[i] = key
+	}
+}
+
 // Inked is the smallest box that holds every cell with a colour; empty where there is none.
 func (g Grid) Inked() Box {
 	x0, y0, x1, y1 := g.W, g.H, -1, -1

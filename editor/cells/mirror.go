@@ -26,3 +26,18 @@ func Mirrored(sides Sides, w, h int, c Cell, put func(Cell)) {
 		put(Cell{w - 1 - c.X, h - 1 - c.Y})
 	}
 }
+
+// MirroredRun is Mirrored for a run of cells.
+func MirroredRun(sides Sides, w, h int, r Run, put func(Run)) {
+	put(r)
+	other := Run{r.Y, w - r.X1, w - r.X0}
+	if sides == LeftRight || sides == AllQuarter {
+		put(other)
+	}
+	if sides == TopBottom || sides == AllQuarter {
+		put(Run{h - 1 - r.Y, r.X0, r.X1})
+	}
+	if sides == AllQuarter {
+		put(Run{h - 1 - r.Y, other.X0, other.X1})
+	}
+}
