@@ -1,0 +1,114 @@
+package regrid
+
+import (
+	"math"
+	"slices"
+)
+
+// axisFit is a grid along one axis and how well it explains the picture.
+type axisFit struct {
+	lattice
+	kernel kernel
+	left   float64 // unexplained, in the units of residual
+	dip    float64 // left against its neighbours', 0 (sharp) to 1 (no better than they)
+}
+
+const (
+	// surelyWhole is a dip so deep that no grid that is cut off by the picture's
+	// edges need be looked for.
+	surelyWhole = 0.03
+	// leastDip separates sprites from other pictures: the tests' photographs stay
+	// above 0.8, their sprites below 0.5.
+	leastDip = 0.65
+)
+
+// fitsAlong lists the grids along an axis that explain the sketch best, the
+// best first. The list may be empty.
+func fitsAlong(s *sketch) []axisFit {
+	fits := wholeFits(s)
+	if len(fits) == 0 || fits[0].dip > surelyWhole {
+		fits = append(fits, croppedFits(s)...)
+	}
+	slices.SortStableFunc(fits, func(a, b axisFit) int { return compare(a.rank(s.size), b.rank(s.size)) })
+	return preferDivisors(s, fits)
+}
+
+// rank orders fits: the dip, in steps of 1/1000; a grid cut off in mid-cell
+// has to be distinctly better than a whole one.
+func (f axisFit) rank(size int) int {
+	d := f.dip
+	if !f.isWhole(size) {
+		d *= 1.5
+	}
+	return int(math.Round(d * 1000))
+}
+
+func compare(a, b int) int { return a - b }
+
+// wholeFits looks at the grids that fill the picture from edge to edge.
+func wholeFits(s *sketch) []axisFit {
+	if most(s.size) < 2 {
+		return nil
+	}
+	spectra := []spectrum{boxSpectrum(s)}
+	for _, k := range overview {
+		spectra = append(spectra, spectrumOf(s, k))
+	}
+	var counts []int
+	for _, sp := range spectra {
+		counts = append(counts, sp.sharpest(4)...)
+	}
+	slices.Sort(counts)
+	var fits []axisFit
+	for _, n := range slices.Compact(counts) {
+		fits = append(fits, bestKernel(s, n))
+	}
+	slices.SortStableFunc(fits, func(a, b axisFit) int { return compare(a.rank(s.size), b.rank(s.size)) })
+	return fits
+}
+
+// sharpest lists the numbers of cells with the deepest dips.
+func (s spectrum) sharpest(count int) []int {
+	ns := make([]int, 0, len(s.left))
+	depth := make([]int, len(s.left))
+	for n := 2; n < len(s.left); n++ {
+		depth[n] = int(math.Round(s.dip(n) * 1000))
+		ns = append(ns, n)
+	}
+	slices.SortStableFunc(ns, func(a, b int) int { return depth[a] - depth[b] })
+	return ns[:min(count, len(ns))]
+}
+
+// bestKernel takes the kernel with which n cells leave least.
+func bestKernel(s *sketch, n int) axisFit {
+	best := axisFit{lattice: whole(n, s.size), left: math.Inf(1)}
+	for _, k := range kernels {
+		if left := residual(s, k, best.lattice); left < best.left*k.handicap() {
+			best.kernel, best.left = k, left
+		}
+	}
+	around := spectrum{make([]float64, n+3)}
+	for m := max(2, n-2); m <= n+2; m++ {
+		around.left[m] = residual(s, best.kernel, whole(m, s.size))
+	}
+	best.dip = around.dip(n)
+	return best
+}
+
+// preferDivisors puts a grid with larger cells first if it explains nearly as
+// much as the best: a multiple of the true number of cells always fits, and
+// fits noise a little better.
+func preferDivisors(s *sketch, fits []axisFit) []axisFit {
+	if len(fits) < 2 {
+		return fits
+	}
+	best := fits[0]
+	for i, f := range fits[1:] {
+		ratio := f.size / best.size
+		m := math.Round(ratio)
+		if m >= 2 && math.Abs(ratio-m) < 0.02*m && f.left <= 3*best.left+1 && f.dip < 0.5 {
+			return slices.Insert(slices.Delete(slices.Clone(fits), i+1, i+2), 0, f)
+		}
+	}
+	return fits
+}

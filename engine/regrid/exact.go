@@ -1,0 +1,231 @@
+package regrid
+
+import (
+	"encoding/binary"
+	"math"
+	"slices"
+
+	"sheetsprite/engine/regrid/picture"
+)
+
+// This file finds grids whose cells are flat to the last bit: enlargements
+// that repeat pixels, by whole or fractional factors, with or without lines
+// drawn between the cells. There no fitting is needed: every place where
+// neighbouring columns differ lies on the lattice.
+
+// steps lists where the picture changes along each axis: i is listed where
+// column (row) i differs anywhere from the one before.
+func steps(r *picture.Raster) (x, y []int) {
+	changes := make([]bool, r.W)
+	for row := range r.H {
+		line := r.Pix[4*r.W*row:][:4*r.W]
+		last := binary.LittleEndian.Uint32(line)
+		for col := 1; col < r.W; col++ {
+			now := binary.LittleEndian.Uint32(line[4*col:])
+			if now != last {
+				changes[col] = true
+				last = now
+			}
+		}
+		if row > 0 && !slices.Equal(line, r.Pix[4*r.W*(row-1):][:4*r.W]) {
+			y = append(y, row)
+		}
+	}
+	for col, c := range changes {
+		if c {
+			x = append(x, col)
+		}
+	}
+	return x, y
+}
+
+// exactAxis is a lattice on which all steps lie.
+type exactAxis struct {
+	lattice
+	line   int     // width of the lines at the start of each cell, 0 to maxLine pixels
+	bounds []int   // where cells 0 to cells begin; the last is where the grid ends
+	chance float64 // how likely steps at random would lie so well
+}
+
+const (
+	// maxLine is the widest grid line looked for, in pixels.
+	maxLine = 3
+	// rounding is how far from its true place, in pixels, an edge may lie: half a
+	// pixel, either way where that falls on a pixel's centre, and a little since
+	// writers round their factors too.
+	rounding = 0.5 + 1.0/64
+	// drift is how far the lattices tried may miss an edge at the far end.
+	drift = 0.1
+	// leastSize is the smallest cell, in pixels: with less, cells are lost.
+	leastSize = 2
+)
+
+// exactLattice is the lattice with the largest cells on which all steps lie,
+// line pixels wide lines included; false if there is none.
+func exactLattice(steps []int, pixels, line int) (exactAxis, bool) {
+	if len(steps) < 2 {
+		return exactAxis{}, false
+	}
+	gap := pixels
+	for i := 1; i < len(steps); i++ {
+		if g := steps[i] - steps[i-1]; g > line {
+			gap = min(gap, g)
+		}
+	}
+	largest := min(float64(gap+line)+2*rounding, float64(pixels)/2)
+	least := float64(max(leastSize, 2*line+2))
+	residues := make([]float64, 0, len(steps))
+	for size := largest; size >= least-1e-9; size -= float64(drift*size) / float64(pixels) {
+		if a, ok := tryLattice(steps, residues, size, pixels, line); ok {
+			return a, true
+		}
+	}
+	return exactAxis{}, false
+}
+
+// tryLattice places cells of about the given size so that all steps lie at
+// their beginnings, or within line pixels behind.
+func tryLattice(steps []int, residues []float64, size float64, pixels, line int) (exactAxis, bool) {
+	// All residues lie within a window if the largest gap between them, going
+	// round, leaves no more than that.
+	residues = residues[:0]
+	for _, s := range steps {
+		residues = append(residues, float64(s)-float64(size*math.Floor(float64(s)/size)))
+	}
+	window := 2*rounding + 2*drift + float64(line)
+	if size-window < 0.3 && line > 0 {
+		return exactAxis{}, false
+	}
+	slices.Sort(residues)
+	widest, begin := residues[0]+size-residues[len(residues)-1], residues[0]
+	for i := 1; i < len(residues); i++ {
+		if g := residues[i] - residues[i-1]; g > widest {
+			widest, begin = g, residues[i]
+		}
+	}
+	if size-widest > window {
+		return exactAxis{}, false
+	}
+	begin += (size - widest - float64(line)) / 2 // the middle of the window, where cells begin
+	a, ok := settle(steps, size, begin, pixels, line)
+	if !ok {
+		return exactAxis{}, false
+	}
+	a.chance = 1
+	odds := a.odds(pixels)
+	free := len(steps) - 2
+	if a.isWhole(pixels) {
+		free = len(steps)
+	}
+	for range free {
+		a.chance *= odds
+	}
+	return a, true
+}
+
+// odds is the share of all places at which a step may lie.
+func (a exactAxis) odds(pixels int) float64 {
+	fit := 0
+	for i := 1; i < pixels; i++ {
+		past := math.Mod(float64(i)-a.start, a.size)
+		if past < 0 {
+			past += a.size
+		}
+		off := math.Min(past, a.size-past)
+		if a.line > 0 {
+			off = math.Min(off, math.Abs(past-float64(a.line)))
+		}
+		if off <= rounding {
+			fit++
+		}
+	}
+	return float64(fit) / float64(max(1, pixels-1))
+}
+
+// settle finds the size and start for which the steps are off by least, and
+// fails if that is more than rounding explains.
+func settle(steps []int, size, start float64, pixels, line int) (exactAxis, bool) {
+	type step struct{ at, cell, side float64 } // side: 0 where a line begins, line where it ends
+	numbered := make([]step, len(steps))
+	seen := [2]int{}
+	for i, s := range steps {
+		off := (float64(s) - start) / size
+		cell := math.Round((float64(s) - start - float64(line)/2) / size)
+		side := 0.0
+		if line > 0 && float64(s)-start-float64(cell*size) > float64(line)/2 {
+			side = float64(line)
+		}
+		if line == 0 {
+			cell = math.Round(off)
+		}
+		if side > 0 {
+			seen[1]++
+		} else {
+			seen[0]++
+		}
+		numbered[i] = step{float64(s) - side, cell, side}
+	}
+	if line > 0 && 4*min(seen[0], seen[1]) < len(steps) {
+		return exactAxis{}, false // lines have two sides
+	}
+	spread := func(size float64) (low, high float64) {
+		low, high = math.Inf(1), math.Inf(-1)
+		for _, s := range numbered {
+			at := s.at - float64(s.cell*size)
+			low, high = math.Min(low, at), math.Max(high, at)
+		}
+		return low, high
+	}
+	fits := func(size, start float64) bool {
+		low, high := spread(size)
+		return high-start <= rounding && start-low <= rounding
+	}
+	result := func(l lattice) (exactAxis, bool) {
+		a := exactAxis{lattice: l, line: line, bounds: make([]int, l.cells+1)}
+		for k := range a.bounds {
+			at := math.Floor(l.start + float64(float64(k)*l.size) + 0.5)
+			a.bounds[k] = int(min(max(at, 0), float64(pixels)))
+		}
+		for _, s := range numbered {
+			k := int(math.Round((s.at - l.start) / l.size))
+			if k >= 0 && k <= l.cells {
+				a.bounds[k] = int(s.at)
+			}
+		}
+		return a, l.cells > 0 && slices.IsSorted(a.bounds)
+	}
+	// A picture that is one grid from edge to edge is the usual case.
+	if n := math.Round(float64(pixels) / size); math.Abs(float64(n*size)-float64(pixels)) < 1+size/4 {
+		l := whole(int(n), pixels)
+		begin := float64(l.size * math.Round(start/l.size))
+		if math.Abs(start-begin) < 1+size/8 {
+			if fits(l.size, begin) {
+				return result(l)
+			}
+		}
+	}
+	// Whole sizes come next: they are what programs offer.
+	if w := math.Round(size); math.Abs(w-size)*float64(pixels)/size < 1.5 {
+		low, high := spread(w)
+		if begin := math.Round((low + high) / 2); high-begin <= rounding && begin-low <= rounding {
+			return result(cropped(w, begin, pixels))
+		}
+	}
+	from, to := size*(1-2/float64(pixels)), size*(1+2/float64(pixels))
+	for range 50 { // the spread is convex in the size
+		a, b := from+(to-from)/3, to-(to-from)/3
+		lowA, highA := spread(a)
+		lowB, highB := spread(b)
+		if highA-lowA <= highB-lowB {
+			to = b
+		} else {
+			from = a
+		}
+	}
+	size = (from + to) / 2
+	low, high := spread(size)
+	if high-low > 2*rounding {
+		return exactAxis{}, false
+	}
+	return result(cropped(size, (low+high)/2, pixels))
+}

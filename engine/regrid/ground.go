@@ -1,0 +1,278 @@
+package regrid
+
+import (
+	"slices"
+
+	"sheetsprite/engine/colour"
+	"sheetsprite/engine/regrid/picture"
+)
+
+// GroundKind is what lies behind a drawing.
+type GroundKind int
+
+const (
+	NoGround     GroundKind = iota // the drawing fills the picture
+	Transparent                    // alpha below one half
+	OneColour                      // Ground.Colour
+	Gradient                       // colours that change evenly over the picture
+	Checkerboard                   // two colours in squares, as programs show transparency
+)
+
+// Ground is what lies behind the drawing; its cells are empty.
+type Ground struct {
+	Kind   GroundKind
+	Colour colour.RGB // of OneColour
+}
+
+const (
+	leastShare = 10 // percent of the grid's edge that the ground must have
+	leastArea  = 3  // percent of the grid's cells, in blocks of 2×2
+)
+
+// cell is a cell's colour on its way into the palette.
+type cellColour struct {
+	rgb   colour.RGB
+	place spot
+	empty bool
+}
+
+// coloured gives each cell of a grid its colour.
+func coloured(r *picture.Raster, g placed, o Options) *Result {
+	var s sampled
+	res := &Result{Grid: Grid{g.x.axis(), g.y.axis()}, Enlarged: g.x.kernel.name}
+	if g.exact != nil {
+		s = flat(r, g.exact[0], g.exact[1])
+		res.LinesDrawn = g.exact[0].line
+	} else {
+		s = sample(r, g.x, g.y)
+	}
+	paint(res, s, o)
+	return res
+}
+
+// paint decides what is ground and reduces the rest to a palette.
+func paint(res *Result, s sampled, o Options) {
+	res.W, res.H = s.w, s.h
+	cells := make([]cellColour, len(s.colour))
+	clear := 0
+	for i, c := range s.colour {
+		cells[i] = straight(c)
+		if cells[i].empty {
+			clear++
+		}
+	}
+	if clear > 0 {
+		res.Ground.Kind = Transparent
+	} else if c, ok := edgeColour(cells, s.w, s.h); ok {
+		res.Ground = Ground{OneColour, c}
+	}
+	reduce(res, cells, o.Colours)
+}
+
+// straight is a premultiplied colour as RGB.
+func straight(c [4]int32) cellColour {
+	if c[3] < 128*fine {
+		return cellColour{empty: true}
+	}
+	channel := func(v int32) uint8 { return uint8(min(255, (v*255+c[3]/2)/c[3])) }
+	rgb := colour.RGB{R: channel(c[0]), G: channel(c[1]), B: channel(c[2])}
+	return cellColour{rgb: rgb, place: spotOf(rgb)}
+}
+
+// edgeColour is the colour of the largest area that reaches the grid's edge;
+// false where no colour does so over a fair part of it. An area is counted by
+// its blocks of 2×2 cells: a drawing may touch the edge too, but there it shows
+// its thin outline.
+func edgeColour(cells []cellColour, w, h int) (colour.RGB, bool) {
+	const near = 600 * 600 // ΔE of about 5
+	var tried []spot
+	best, colourOf := 0, colour.RGB{}
+	for i, c := range cells {
+		x, y := i%w, i/w
+		if c.empty || x > 0 && y > 0 && x < w-1 && y < h-1 {
+			continue
+		}
+		if slices.ContainsFunc(tried, func(t spot) bool { return t.apart(c.place) <= near/9 }) {
+			continue
+		}
+		tried = append(tried, c.place)
+		if len(tried) > 40 {
+			break
+		}
+		alike := make([]bool, len(cells))
+		for j, d := range cells {
+			alike[j] = !d.empty && c.place.apart(d.place) <= near
+		}
+		area, edge := reaching(alike, w, h)
+		area += corners(alike, w, h) * w * h / 12 // ground mostly lies in the corners
+		if area > best && edge*100 >= (2*w+2*h)*leastShare && area*100 >= w*h*leastArea {
+			best, colourOf = area, c.rgb
+		}
+	}
+	return colourOf, best > 0
+}
+
+// corners counts the grid's corners that are alike.
+func corners(alike []bool, w, h int) (n int) {
+	for _, i := range []int{0, w - 1, w * (h - 1), w*h - 1} {
+		if alike[i] {
+			n++
+		}
+	}
+	return n
+}
+
+// reaching counts, of the cells that hang together with the edge, those in
+// blocks of 2×2, and those at the edge itself.
+func reaching(alike []bool, w, h int) (area, edge int) {
+	seen := make([]bool, len(alike))
+	var stack []int
+	push := func(x, y int) {
+		if x >= 0 && y >= 0 && x < w && y < h && alike[y*w+x] && !seen[y*w+x] {
+			seen[y*w+x] = true
+			stack = append(stack, y*w+x)
+		}
+	}
+	for x := range w {
+		push(x, 0)
+		push(x, h-1)
+	}
+	for y := range h {
+		push(0, y)
+		push(w-1, y)
+	}
+	edge = len(stack)
+	for len(stack) > 0 {
+		i := stack[len(stack)-1]
+		stack = stack[:len(stack)-1]
+		x, y := i%w, i/w
+		push(x-1, y)
+		push(x+1, y)
+		push(x, y-1)
+		push(x, y+1)
+	}
+	at := func(x, y int) bool { return x >= 0 && y >= 0 && x < w && y < h && seen[y*w+x] }
+	for y := range h {
+		for x := range w {
+			if !at(x, y) {
+				continue
+			}
+			for _, d := range [][2]int{{1, 1}, {-1, 1}, {1, -1}, {-1, -1}} {
+				if at(x+d[0], y) && at(x, y+d[1]) && at(x+d[0], y+d[1]) {
+					area++
+					break
+				}
+			}
+		}
+	}
+	return area, edge
+}
+
+// reduce groups the cells' colours and fills in the result; n is the number of
+// colours without the ground, or 0.
+func reduce(res *Result, cells []cellColour, n int) {
+	var places []spot
+	for _, c := range cells {
+		if !c.empty {
+			places = append(places, c.place)
+		}
+	}
+	few := n
+	if n > 0 && res.Ground.Kind == OneColour {
+		few++
+	}
+	groups := grouped(slices.Clone(places))
+	if n > 0 {
+		groups = joined(groups, few, -1)
+	} else {
+		groups = joined(groups, MaxColours, 300*300*16*8)
+	}
+	means := settled(places, groups)
+	ground := -1
+	if res.Ground.Kind == OneColour {
+		ground = nearest2(means, spotOf(res.Ground.Colour))
+	}
+	assign(res, cells, means, ground)
+}
+
+// assign gives each cell the nearest mean, lists the palette by how many cells
+// have each, and says how sure that is.
+func assign(res *Result, cells []cellColour, means []spot, ground int) {
+	members := make([][]colour.RGB, len(means))
+	own, next, sure := make([]int, len(cells)), make([]int, len(cells)), make([]int, len(cells))
+	for i, c := range cells {
+		if c.empty {
+			own[i], next[i], sure[i] = -1, -1, 100
+			continue
+		}
+		own[i], next[i], sure[i] = twoNearest(means, c.place)
+		members[own[i]] = append(members[own[i]], c.rgb)
+	}
+	order := make([]int, 0, len(means))
+	for k, m := range members {
+		if k != ground && len(m) > 0 {
+			order = append(order, k)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return len(members[b]) - len(members[a]) })
+	entry := make([]int, len(means)+1)[1:] // of the palette, +1; 0 for ground
+	for i, k := range order {
+		entry[k] = i + 1
+		res.Palette = append(res.Palette, middle(members[k]))
+	}
+	if ground >= 0 {
+		res.Ground.Colour = middle(members[ground])
+	}
+	number := func(k int) int {
+		if k < 0 {
+			return 0
+		}
+		return entry[k]
+	}
+	res.Cells, res.Second, res.Sure = make([]int, len(cells)), make([]int, len(cells)), sure
+	for i := range cells {
+		res.Cells[i], res.Second[i] = number(own[i]), number(next[i])
+	}
+}
+
+// twoNearest are the nearest and second-nearest means, and how clearly the
+// first wins, 0 to 100.
+func twoNearest(means []spot, p spot) (first, second, sure int) {
+	a, b := int64(1)<<62, int64(1)<<62
+	first, second = -1, -1
+	for k, m := range means {
+		switch d := m.apart(p); {
+		case d < a:
+			a, b, first, second = d, a, k, first
+		case d < b:
+			b, second = d, k
+		}
+	}
+	if second < 0 {
+		return first, first, 100
+	}
+	if a+b == 0 {
+		return first, second, 0
+	}
+	return first, second, int(100 * (b - a) / (a + b))
+}
+
+// middle is the median of colours, channel by channel.
+func middle(colours []colour.RGB) colour.RGB {
+	if len(colours) == 0 {
+		return colour.RGB{}
+	}
+	pick := func(channel func(colour.RGB) uint8) uint8 {
+		v := make([]uint8, len(colours))
+		for i, c := range colours {
+			v[i] = channel(c)
+		}
+		slices.Sort(v)
+		return v[len(v)/2]
+	}
+	return colour.RGB{
+		R: pick(func(c colour.RGB) uint8 { return c.R }),
+		G: pick(func(c colour.RGB) uint8 { return c.G }),
+		B: pick(func(c colour.RGB) uint8 { return c.B }),
+	}
+}

@@ -1,0 +1,187 @@
+// Package regrid makes a clean grid of a picture of a sprite: it finds how
+// large the cells are and where they begin, what lies behind the drawing, and
+// which colour each cell has, and says how sure it is of each.
+//
+// The steps, in order: axes (exact.go where pixels repeat, search.go and
+// crop.go by least squares elsewhere, photograph.go through four corners), the
+// cells' colours (sample.go), what is ground (ground.go), the palette
+// (palette.go). All results follow from the picture and the options alone and
+// are the same on every machine.
+package regrid
+
+import (
+	"image"
+
+	"sheetsprite/engine/colour"
+	"sheetsprite/engine/regrid/picture"
+)
+
+// Options say what the maker knows already. The zero value leaves all to the
+// picture.
+type Options struct {
+	Colours  int      // of the drawing, the ground not counted: 1 to MaxColours; 0: as the picture suggests
+	Corners  *Corners // of the grid in a photograph; nil: the grid lies straight
+	Grid     *Grid    // cell sizes and phases as the maker nudged them; nil: found
+	Photo    Photo    // whether to look for the grid's corners
+	Trimming Trimming // whether empty rows and columns at the edges stay
+}
+
+// MaxColours is how many colours a drawing may be reduced to.
+const MaxColours = 90
+
+// Trimming says whether empty rows and columns at the edges are cut off.
+type Trimming int
+
+const (
+	KeepEdges Trimming = iota // the whole grid
+	TrimEdges
+)
+
+// Photo says whether a grid that doesn't lie straight is looked for.
+type Photo int
+
+const (
+	PhotoIfNeeded Photo = iota // where no straight grid is found
+	NoPhoto
+	IsPhoto
+)
+
+// Point is a place in the picture, in pixels: 0,0 is the upper left corner of
+// the upper left pixel.
+type Point struct{ X, Y float64 }
+
+// Corners are a grid's, clockwise from the upper left.
+type Corners [4]Point
+
+// Axis is a grid along one axis, in the picture's pixels.
+type Axis struct {
+	Size  float64 // of a cell
+	Start float64 // where the first cell begins; below 0 where it is cut off
+	Cells int
+}
+
+// Grid is a straight grid.
+type Grid struct{ X, Y Axis }
+
+// Result is the drawing found. Cells are listed row by row from the top.
+type Result struct {
+	W, H       int
+	Cells      []int        // 0 is empty, else 1 + the index in Palette
+	Second     []int        // what the cell would be otherwise, in the same form
+	Sure       []int        // how sure the cell is, 0 to 100
+	Palette    []colour.RGB // most cells first
+	Ground     Ground
+	Grid       Grid     // in a photograph: of the picture that the corners span
+	OtherGrid  *Grid    // the second-best grid; nil if no other comes near
+	Corners    *Corners // of the grid, where it isn't straight
+	GridSure   int      // how sure the grid is, 0 to 100
+	Enlarged   string   // by which kernel the drawing seems to have been enlarged
+	LinesDrawn int      // width of the grid lines drawn over the picture, in pixels
+}
+
+// At is the cell of column x, row y; 0 outside.
+func (r *Result) At(x, y int) int {
+	if x < 0 || y < 0 || x >= r.W || y >= r.H {
+		return 0
+	}
+	return r.Cells[y*r.W+x]
+}
+
+// Image is the drawing at one pixel a cell, empty cells transparent.
+func (r *Result) Image() *image.NRGBA {
+	img := image.NewNRGBA(image.Rect(0, 0, r.W, r.H))
+	for i, c := range r.Cells {
+		if c > 0 {
+			p := r.Palette[c-1]
+			copy(img.Pix[4*i:], []uint8{p.R, p.G, p.B, 255})
+		}
+	}
+	return img
+}
+
+// NotASprite is the error of a picture in which no grid of cells shows.
+type NotASprite struct{ Why string }
+
+func (e *NotASprite) Error() string { return e.Why }
+
+// Find makes a grid of a picture. It fails with a NotASprite where there is
+// none.
+func Find(r *picture.Raster, o Options) (*Result, error) {
+	if o.Colours < 0 || o.Colours > MaxColours {
+		return nil, &NotASprite{"the number of colours must be 1 to 90"}
+	}
+	g, err := straightGrid(r)
+	if err != nil {
+		return nil, err
+	}
+	return coloured(r, g, o), nil
+}
+
+// placed is a straight grid with all that is known of how it was drawn.
+type placed struct {
+	x, y   axisFit
+	exact  *[2]exactAxis // where cells are flat to the last bit
+	others [2][]axisFit  // further grids along each axis
+}
+
+const noGrid = "no grid of cells shows in this picture: it may be a photograph, or a drawing without flat cells; crop it to the sprite alone, or give the four corners of the grid"
+
+// straightGrid finds the grid of a picture that was neither turned nor bent.
+func straightGrid(r *picture.Raster) (placed, error) {
+	if g, ok := exactGrid(r); ok {
+		return g, nil
+	}
+	if r.W < 2*leastSize || r.H < 2*leastSize {
+		return placed{}, &NotASprite{noGrid}
+	}
+	sx, sy := sketches(r)
+	var xs, ys []axisFit
+	done := make(chan bool)
+	go func() {
+		xs = fitsAlong(&sx)
+		close(done)
+	}()
+	ys = fitsAlong(&sy)
+	<-done
+	if len(xs) == 0 || len(ys) == 0 || xs[0].dip > leastDip && ys[0].dip > leastDip {
+		return placed{}, &NotASprite{noGrid}
+	}
+	return placed{x: xs[0], y: ys[0], others: [2][]axisFit{xs[1:], ys[1:]}}, nil
+}
+
+// exactGrid tries flat cells, first without, then with lines between them.
+func exactGrid(r *picture.Raster) (placed, bool) {
+	x, y := steps(r)
+	for line := 0; line <= maxLine; line++ {
+		ax, okX := exactLattice(x, r.W, line)
+		if !okX {
+			continue
+		}
+		ay, okY := exactLattice(y, r.H, line)
+		if !okY || ax.chance*ay.chance > 1e-6 {
+			continue
+		}
+		fx, fy := axisFit{lattice: ax.lattice, kernel: box}, axisFit{lattice: ay.lattice, kernel: box}
+		return placed{x: fx, y: fy, exact: &[2]exactAxis{ax, ay}}, true
+	}
+	return placed{}, false
+}
+
+// flat takes the colours of cells that are flat between their bounds.
+func flat(r *picture.Raster, x, y exactAxis) sampled {
+	out := sampled{w: x.cells, h: y.cells, colour: make([][4]int32, x.cells*y.cells)}
+	middle := func(a exactAxis, k int) int {
+		from := a.bounds[k] + a.line
+		return min(max((from+a.bounds[k+1])/2, 0), a.bounds[len(a.bounds)-1]-1)
+	}
+	for cy := range y.cells {
+		for cx := range x.cells {
+			for c, v := range r.At(middle(x, cx), middle(y, cy)) {
+				out.colour[cy*x.cells+cx][c] = int32(v) * fine
+			}
+		}
+	}
+	return out
+}
+
+func (f axisFit) axis() Axis { return Axis{f.size, f.start, f.cells} }
