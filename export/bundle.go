@@ -14,6 +14,8 @@ import (
 	"io"
 
 	"sheetsprite/engine"
+	"sheetsprite/engine/outline"
+	"sheetsprite/engine/project"
 	"sheetsprite/export/readback"
 )
 
@@ -30,7 +32,7 @@ func Bundle(w io.Writer, j Job) error {
 
 // Build returns the zip of j, read back and found to show the drawing.
 func Build(j Job) ([]byte, error) {
-	data, err := assemble(j)
+	data, err := assemble(j, encodePicture)
 	if err != nil {
 		return nil, err
 	}
@@ -47,8 +49,11 @@ type spriteFiles struct {
 	names        []string // of the layers in a DXF file, without what is done there
 }
 
+// painter draws a sprite's picture as a PNG.
+type painter func(*outline.Layout, []project.Stock) ([]byte, error)
+
 // assemble makes the zip, unchecked.
-func assemble(j Job) ([]byte, error) {
+func assemble(j Job, paint painter) ([]byte, error) {
 	if err := j.validate(); err != nil {
 		return nil, err
 	}
@@ -67,7 +72,7 @@ func assemble(j Job) ([]byte, error) {
 	}
 	var buf []byte // reused for each file
 	for i, s := range j.Plan.Sprites {
-		if buf, err = addSprite(a, buf, j.Project.Sprites[s.Index].Name, s, files[i]); err != nil {
+		if buf, err = addSprite(a, buf, j.Project.Sprites[s.Index].Name, s, files[i], paint); err != nil {
 			return nil, err
 		}
 	}
@@ -88,7 +93,7 @@ func assemble(j Job) ([]byte, error) {
 }
 
 // addSprite adds the layers and the picture of one sprite and returns buf, grown.
-func addSprite(a *archive, buf []byte, name string, s engine.Sprite, f spriteFiles) ([]byte, error) {
+func addSprite(a *archive, buf []byte, name string, s engine.Sprite, f spriteFiles, paint painter) ([]byte, error) {
 	all := make([]dxfLayer, len(s.Layout.Layers))
 	for i, l := range s.Layout.Layers {
 		all[i] = dxfLayer{name: "CUT-" + f.names[i], parts: l.Parts}
@@ -106,7 +111,7 @@ func addSprite(a *archive, buf []byte, name string, s engine.Sprite, f spriteFil
 	if err := a.add(f.all, buf, packed); err != nil {
 		return nil, err
 	}
-	picture, err := encodePicture(s.Layout, s.Stocks)
+	picture, err := paint(s.Layout, s.Stocks)
 	if err != nil {
 		return nil, err
 	}

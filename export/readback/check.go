@@ -14,6 +14,7 @@ package readback
 import (
 	"archive/zip"
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -154,7 +155,7 @@ func (c contents) loadLayer(s *sprite, i int, name *string) error {
 	}
 	var contours []contour
 	err := c.with(l.dxf, func(r io.Reader) error {
-		return readDXF(r, func(layer string, c contour) error {
+		w, h, err := readDXF(r, func(layer string, c contour) error {
 			if *name == "" {
 				*name = layer
 			}
@@ -164,6 +165,7 @@ func (c contents) loadLayer(s *sprite, i int, name *string) error {
 			contours = append(contours, c)
 			return nil
 		})
+		return cmp.Or(err, s.sized(w, h))
 	})
 	if err == nil {
 		l.parts, err = split(contours)
@@ -174,11 +176,8 @@ func (c contents) loadLayer(s *sprite, i int, name *string) error {
 	var drawn []part
 	err = c.with(l.svg, func(r io.Reader) error {
 		parts, w, h, err := readSVG(r)
-		if err == nil && (w != s.w || h != s.h) {
-			err = errors.New("its size isn't the manifest's")
-		}
 		drawn = parts
-		return err
+		return cmp.Or(err, s.sized(w, h))
 	})
 	if err != nil {
 		return fail(l.svg, err)
@@ -189,11 +188,19 @@ func (c contents) loadLayer(s *sprite, i int, name *string) error {
 	return nil
 }
 
+// sized says whether a file's size is the one that the manifest gives.
+func (s *sprite) sized(w, h int64) error {
+	if w != s.w || h != s.h {
+		return errors.New("its size isn't the manifest's")
+	}
+	return nil
+}
+
 // compareAll reads the file with all layers, which must hold what theirs do.
 func (c contents) compareAll(s *sprite, all string, names []string) error {
 	at, contours := -1, []contour(nil)
 	err := c.with(all, func(r io.Reader) error {
-		err := readDXF(r, func(layer string, got contour) error {
+		w, h, err := readDXF(r, func(layer string, got contour) error {
 			for len(contours) == 0 && at+1 < len(s.layers) {
 				at++
 				for _, p := range s.layers[at].parts {
@@ -215,7 +222,7 @@ func (c contents) compareAll(s *sprite, all string, names []string) error {
 		if err == nil && (len(contours) > 0 || at+1 < len(s.layers)) {
 			err = errors.New("it has fewer contours than the layers")
 		}
-		return err
+		return cmp.Or(err, s.sized(w, h))
 	})
 	if err != nil {
 		return s.fault("%s: %v", all, err)

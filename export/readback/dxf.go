@@ -59,17 +59,19 @@ func (d *dxfReader) fault(format string, args ...any) error {
 }
 
 // readDXF reads the closed LWPOLYLINEs of a drawing in mm, in their order, and
-// hands each to take with its layer's name. It refuses drawings in another unit
-// or version and entities of any other kind: they would be cut, too.
-func readDXF(r io.Reader, take func(layer string, c contour) error) error {
+// hands each to take with its layer's name; w and h are the drawing's size. It
+// refuses drawings in another unit or version, such as don't begin at the origin,
+// and entities of any other kind: they would be cut, too.
+func readDXF(r io.Reader, take func(layer string, c contour) error) (w, h int64, err error) {
 	d := &dxfReader{r: bufio.NewReaderSize(r, maxLine)}
 	section, variable, version, units := "", "", "", ""
+	var least, most [2]int64
 	ended := false
-	err := d.next()
+	err = d.next()
 	for err == nil {
 		switch {
 		case ended:
-			return d.fault("something follows the end of the file")
+			return 0, 0, d.fault("something follows the end of the file")
 		case d.code == 0 && d.text == "EOF":
 			ended = true
 		case d.code == 0 && d.text == "SECTION":
@@ -77,7 +79,7 @@ func readDXF(r io.Reader, take func(layer string, c contour) error) error {
 				break
 			}
 			if d.code != 2 {
-				return d.fault("a section's name is expected")
+				return 0, 0, d.fault("a section's name is expected")
 			}
 			section = d.text
 		case d.code == 0 && d.text == "ENDSEC":
@@ -88,18 +90,28 @@ func readDXF(r io.Reader, take func(layer string, c contour) error) error {
 			version = d.text
 		case section == "HEADER" && variable == "$INSUNITS" && d.code == 70:
 			units = d.text
+		case section == "HEADER" && (d.code == 10 || d.code == 20) && (variable == "$EXTMIN" || variable == "$EXTMAX"):
+			v, bad := parseMm(d.text)
+			if bad != nil {
+				return 0, 0, d.fault("%v", bad)
+			}
+			if variable == "$EXTMIN" {
+				least[d.code/10-1] = v
+			} else {
+				most[d.code/10-1] = v
+			}
 		case section == "ENTITIES" && d.code == 0:
 			if d.text != "LWPOLYLINE" {
-				return d.fault("the drawing holds a %.20q beside its LWPOLYLINEs", d.text)
+				return 0, 0, d.fault("the drawing holds a %.20q beside its LWPOLYLINEs", d.text)
 			}
 			var layer string
 			var c contour
 			layer, c, err = d.polyline()
 			if err != nil && !errors.Is(err, io.EOF) {
-				return err
+				return 0, 0, err
 			}
 			if failed := take(layer, c); failed != nil {
-				return failed
+				return 0, 0, failed
 			}
 			continue // polyline has read the pair after it
 		}
@@ -109,15 +121,17 @@ func readDXF(r io.Reader, take func(layer string, c contour) error) error {
 	}
 	switch {
 	case !errors.Is(err, io.EOF):
-		return err
+		return 0, 0, err
 	case !ended:
-		return errors.New("the file ends too early")
+		return 0, 0, errors.New("the file ends too early")
 	case version != "AC1015":
-		return fmt.Errorf("the drawing's version is %.20q, not AC1015", version)
+		return 0, 0, fmt.Errorf("the drawing's version is %.20q, not AC1015", version)
 	case units != "4":
-		return fmt.Errorf("the drawing's unit is %.20q, not mm", units)
+		return 0, 0, fmt.Errorf("the drawing's unit is %.20q, not mm", units)
+	case least != [2]int64{}:
+		return 0, 0, errors.New("the drawing doesn't begin at the origin")
 	}
-	return nil
+	return most[0], most[1], nil
 }
 
 // polyline reads a polyline up to the pair after it.

@@ -18,7 +18,8 @@ type sweep struct {
 	fresh  bool    // open has changed since loose was made
 	owner  [][]int // by height, then by cell: the part that lies under the cell's centre
 	differ []spot  // by corner of the grid: where something else is seen than drawn
-	hang   []hang  // places where a part has nothing right below it
+	hang   []hang  // places about joins where a part has nothing right below it
+	line   []hang  // of the row of cells: by height, then by quarter of a cell
 	area   int64   // µm², of all of differ
 
 	ya, yb    int64 // the band
@@ -58,6 +59,8 @@ func (s *sprite) look() (*sweep, error) {
 		open:   make([]int, s.heights+1),
 		owner:  make([][]int, s.heights+2),
 		differ: make([]spot, (s.cols+1)*(s.rows+1)),
+		line:   make([]hang, (s.heights+1)*s.cols*4),
+		row:    -1,
 	}
 	for h := range w.open {
 		w.open[h] = none
@@ -134,6 +137,7 @@ func (w *sweep) run(upright []edge, slanted []slant) error {
 			return err
 		}
 	}
+	w.endRow()
 	return nil
 }
 
@@ -171,12 +175,17 @@ func (w *sweep) levels(upright []edge, slanted []slant) []int64 {
 
 // band walks through a band from the left.
 func (w *sweep) band(line []edge) error {
-	w.row, w.isCentred = -1, false
+	row := -1
+	w.isCentred = false
 	if up := w.ya - w.y; up >= 0 && up < int64(w.rows)*w.cell {
 		fromFoot := up / w.cell
-		w.row = w.rows - 1 - int(fromFoot)
+		row = w.rows - 1 - int(fromFoot)
 		centre := w.y + fromFoot*w.cell + w.cell/2
 		w.isCentred = w.ya <= centre && centre < w.yb
+	}
+	if row != w.row {
+		w.endRow()
+		w.row = row
 	}
 	left := w.x // of what is looked at next
 	for _, e := range line {
@@ -253,14 +262,15 @@ func (w *sweep) stretch(a, b int64) error {
 		}
 		want := w.want[i]
 		for _, h := range w.loose {
-			corner, reach := w.nearCorner(col, max(a, x0), min(b, x0+w.cell))
-			w.hang = append(w.hang, hang{w.open[h], corner, reach})
+			q, corner, reach := w.nearCorner(col, max(a, x0), min(b, x0+w.cell))
+			l := &w.line[(h*w.cols+col)*4+q]
+			*l = hang{w.open[h], corner, max(l.reach, reach)}
 		}
 		if want == seen || want == empty && onlyBacker {
 			continue
 		}
 		xa, xb := max(a, x0), min(b, x0+w.cell)
-		corner, reach := w.nearCorner(col, xa, xb)
+		_, corner, reach := w.nearCorner(col, xa, xb)
 		s := &w.differ[corner]
 		if s.area == 0 {
 			s.cell, s.seen = i, seen
@@ -272,20 +282,40 @@ func (w *sweep) stretch(a, b int64) error {
 	return nil
 }
 
-// nearCorner is the corner of the grid nearest to the band from a to b in a column,
-// and how far from it the farther end lies.
-func (w *sweep) nearCorner(col int, a, b int64) (corner int, reach int64) {
+// nearCorner is the corner of the grid nearest to the band from a to b in a
+// column, in which quarter of the cell it lies, and how far from it the farther
+// end is.
+func (w *sweep) nearCorner(col int, a, b int64) (q, corner int, reach int64) {
 	x0 := w.x + int64(col)*w.cell
 	y0 := w.y + int64(w.rows-1-w.row)*w.cell
 	c, r := col, w.row+1
 	dx, dy := b-x0, w.yb-y0
 	if right := x0 + w.cell - a; right < dx {
-		c, dx = col+1, right
+		q, c, dx = q|1, col+1, right
 	}
 	if up := y0 + w.cell - w.ya; up < dy {
-		r, dy = w.row, up
+		q, r, dy = q|2, w.row, up
 	}
-	return r*w.corners() + c, max(dx, dy)
+	return q, r*w.corners() + c, max(dx, dy)
+}
+
+// endRow keeps of a row of cells those places where a part has nothing right
+// below it although it isn't one of its cells, on one of the part's below: there
+// only the edge below is drawn back, and that is for the outlines to show.
+func (w *sweep) endRow() {
+	if w.row < 0 {
+		return
+	}
+	for i, l := range w.line {
+		if l.reach == 0 {
+			continue
+		}
+		w.line[i] = hang{}
+		h, cell := i/4/w.cols, w.row*w.cols+i/4%w.cols
+		if w.owner[h][cell] != l.part || w.owner[h-1][cell] == none {
+			w.hang = append(w.hang, l)
+		}
+	}
 }
 
 // support sees what each part rests on: one part, and everywhere the same.
