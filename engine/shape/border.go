@@ -18,8 +18,8 @@ const (
 // a slanted edge ends at another one, that point is rounded to the nearest µm.
 //
 // Where the border would touch itself in a point only (arcs: pass itself at
-// less than 2 µm), the rectangle between the two corners of r counts as part
-// of r, so that there is never a contact of no width.
+// less than 2 µm), the rectangle between the two corners of r, at least 2 µm
+// wide, counts as part of r, so that there is never a contact of no width.
 func (r Region) Border(d Um, look Look) []Outline {
 	k := kernel{look: look, reach: d}
 	switch look {
@@ -116,11 +116,11 @@ func (k kernel) contacts(r Region) []Rect {
 			for dy := Um(-1); dy <= 1; dy++ {
 				for _, u := range near[bucket{b.x + dx, b.y + dy}] {
 					d := u.at.Sub(t.at)
-					if u.sx != -t.sx || u.sy != -t.sy || d.X*t.sx <= 0 || d.Y*t.sy <= 0 || !k.touches(d) {
+					if u.sx != -t.sx || u.sy != -t.sy || d.X*t.sx < 0 || d.Y*t.sy < 0 || !k.touches(d) {
 						continue
 					}
 					if !k.hides(r, t.at, u.at) {
-						gaps = append(gaps, rectBetween(t.at, u.at))
+						gaps = append(gaps, gapBetween(t.at, u.at))
 					}
 				}
 			}
@@ -177,6 +177,18 @@ func (r Region) near(b Rect, d Um, visit func(Rect)) {
 
 func rectBetween(p, q Point) Rect {
 	return Rect{Point{min(p.X, q.X), min(p.Y, q.Y)}, Point{max(p.X, q.X), max(p.Y, q.Y)}}
+}
+
+// gapBetween is rectBetween, but never without area.
+func gapBetween(p, q Point) Rect {
+	r := rectBetween(p, q)
+	if p.X == q.X {
+		r.Min.X, r.Max.X = p.X-1, p.X+1
+	}
+	if p.Y == q.Y {
+		r.Min.Y, r.Max.Y = p.Y-1, p.Y+1
+	}
+	return r
 }
 
 func floorDiv(a, b Um) Um {

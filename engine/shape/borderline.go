@@ -34,11 +34,8 @@ func (k kernel) outlines(r Region) []Outline {
 	for i, c := range rects {
 		b.rectAt[c.Min] = i
 	}
-	type capOf struct {
-		tip
-		p piece
-	}
 	var caps []capOf
+	var sides []sideOf
 	for _, p := range r.Polygons(BySides) {
 		top := p.Outer[0] // upper left corner of the piece's first rectangle
 		group := b.rectBelow(rects, top)
@@ -65,25 +62,64 @@ func (k kernel) outlines(r Region) []Outline {
 					end = k.flat
 				}
 				out := steps(n2, k.reach)
-				b.side(side{on.a.Add(out).Sub(steps(d2, start)), on.b.Add(out).Add(steps(d2, end))}, group)
+				sides = append(sides, sideOf{side{on.a.Add(out).Sub(steps(d2, start)), on.b.Add(out).Add(steps(d2, end))}, group})
 			}
 		}
 	}
-	// Chamfers in one line may overlap: each gives way to the one before it.
+	b.addSides(sides)
+	b.addCaps(caps)
+	return b.join()
+}
+
+// sideOf and capOf are lines that may be seen, with the group they come from.
+type sideOf struct {
+	side
+	group int
+}
+
+type capOf struct {
+	tip
+	p piece
+}
+
+// addSides adds what is seen of the sides. Where the kernel has flat sides,
+// those in one line may overlap: each gives way to the one before it.
+func (b *borderline) addSides(sides []sideOf) {
+	type line struct{ along, level, start Um } // way, line, place on it
+	of := func(s sideOf) line {
+		along, off := s.along()
+		return line{along.X + 2*along.Y, dot(s.a, off), dot(s.a, along)}
+	}
+	slices.SortStableFunc(sides, func(p, q sideOf) int {
+		l, m := of(p), of(q)
+		return cmp.Or(cmp.Compare(l.along, m.along), cmp.Compare(l.level, m.level), cmp.Compare(l.start, m.start))
+	})
+	for i, s := range sides {
+		var before *side
+		if i > 0 {
+			if l, m := of(sides[i-1]), of(s); l.along == m.along && l.level == m.level {
+				before = &sides[i-1].side
+			}
+		}
+		b.side(s.side, s.group, before)
+	}
+}
+
+// addCaps adds what is seen of the caps. Chamfers in one line may overlap too.
+func (b *borderline) addCaps(caps []capOf) {
 	slices.SortStableFunc(caps, func(p, q capOf) int {
 		return cmp.Or(cmp.Compare(p.sx, q.sx), cmp.Compare(p.sy, q.sy),
 			cmp.Compare(p.line(), q.line()), cmp.Compare(p.at.X, q.at.X))
 	})
 	for i, c := range caps {
 		var before *tip
-		if i > 0 && k.look == ChamferedCorners {
+		if i > 0 && b.look == ChamferedCorners {
 			if p := caps[i-1]; p.sx == c.sx && p.sy == c.sy && p.line() == c.line() {
 				before = &caps[i-1].tip
 			}
 		}
 		b.cap(c.tip, c.p, before)
 	}
-	return b.join()
 }
 
 func steps(p Point, n Um) Point { return Point{p.X * n, p.Y * n} }
@@ -96,7 +132,7 @@ func (b *borderline) rectBelow(rects []Rect, top Point) int {
 	return b.groups.of(i)
 }
 
-func (b *borderline) side(s side, group int) {
+func (b *borderline) side(s side, group int, before *side) {
 	var covered []span
 	b.region.near(rectBetween(s.a, s.b), b.reach, func(c Rect) {
 		if sp, ok := b.coverSide(s, c); ok {
@@ -105,6 +141,10 @@ func (b *borderline) side(s side, group int) {
 		}
 	})
 	along, _ := s.along()
+	if before != nil {
+		from, to := dot(before.a.Sub(s.a), along), dot(before.b.Sub(s.a), along)
+		covered = append(covered, span{from, to, before.a, before.b})
+	}
 	b.visible(piece{a: s.a, b: s.b, group: group}, 0, dot(s.b.Sub(s.a), along), covered)
 }
 

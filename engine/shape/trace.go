@@ -83,10 +83,11 @@ func TraceLabels(labels []uint8, w, h int, link Link) *Tracing {
 	if len(labels) != w*h {
 		panic("shape: TraceLabels: raster and size differ")
 	}
+	turns := likelyTurns(labels, w, h)
 	s := scan{
 		link: link, height: int32(h),
-		verts: make([]vert, 0, w*h/2+64),
-		left:  make([]int32, w+1), right: make([]int32, w+1),
+		verts: make([]vert, 0, turns), firsts: make([]first, 0, turns/3),
+		left: make([]int32, w+1), right: make([]int32, w+1),
 	}
 	up, lo := make([]uint8, w+2), make([]uint8, w+2)
 	for y := 0; y <= h; y++ {
@@ -99,6 +100,28 @@ func TraceLabels(labels []uint8, w, h int, link Link) *Tracing {
 		up, lo = lo, up
 	}
 	return s.rings()
+}
+
+// likelyTurns is about how many vertices a raster has, from every sixteenth
+// line: room that isn't there in time is costly, room not needed as well.
+func likelyTurns(labels []uint8, w, h int) int {
+	const every = 16
+	n := 2 * (w + h)
+	for y := every / 2; y < h; y += every {
+		up, lo := labels[(y-1)*w:y*w], labels[y*w:(y+1)*w]
+		for x := 1; x < w; x++ {
+			ul, ur, ll, lr := up[x-1], up[x], lo[x-1], lo[x]
+			if (ul != ur || ll != lr) && (ul != ll || ur != lr) {
+				n += 2 * every // three cells of one label and one of another
+				if ul != ur && ll != lr && ul != ll && ur != lr {
+					n += 2 * every
+				} else if (ul == ur) != (ll == lr) && ul != ll && ur != lr || (ul == ll) != (ur == lr) && ul != ur && ll != lr {
+					n += every // two of one label, two others
+				}
+			}
+		}
+	}
+	return n + n/8
 }
 
 // vert is a corner of a ring; next is its successor, after the walk the

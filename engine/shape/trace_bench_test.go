@@ -24,7 +24,7 @@ func tiled(side int) []uint8 {
 							best, label = d, s[2]
 						}
 					}
-					if rng.IntN(26) == 0 {
+					if rng.IntN(19) == 0 {
 						label = rng.IntN(6)
 					}
 					out[(ty+y)*side+tx+x] = uint8(label + 1)

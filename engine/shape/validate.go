@@ -27,10 +27,12 @@ func (r Ring) Validate() error {
 
 func (r Ring) checkPoints() error {
 	for i, p := range r {
-		q, s := r[(i+1)%len(r)], r[(i+2)%len(r)]
-		if p == q {
+		if p == r[(i+1)%len(r)] {
 			return fmt.Errorf("point %d %v is there twice in a row", i, p)
 		}
+	}
+	for i, p := range r {
+		q, s := r[(i+1)%len(r)], r[(i+2)%len(r)]
 		if cross(q.Sub(p), s.Sub(q)) == 0 {
 			return fmt.Errorf("points %d to %d near %v lie in one line", i, i+2, q)
 		}
