@@ -20,6 +20,10 @@ type kindArgs struct {
 	Stock string `json:"stock" about:"ID of the stock"`
 	Kind  string `json:"kind" about:"what it is made of; its other figures become typical ones" oneOf:"paper|card|mount-board|grey-board|craft-foam|felt|plywood|acrylic|other"`
 }
+type laserArgs struct {
+	Stock string `json:"stock" about:"ID of the stock"`
+	Laser string `json:"laser" about:"whether it may be cut with a laser, as its maker says" oneOf:"fine|unknown|never"`
+}
 type stockSheetArgs struct {
 	Stock string  `json:"stock" about:"ID of the stock"`
 	W     float64 `json:"w_mm" about:"width of its sheet; 0: as for all"`
@@ -31,7 +35,6 @@ type changeStockArgs struct {
 	Colour *string  `json:"colour" about:"the sheet's own colour, as #rrggbb"`
 	Kerf   *float64 `json:"kerf" about:"width that the cut removes, in mm"`
 	Strip  *float64 `json:"leastStrip" about:"the narrowest strip that holds, in mm"`
-	Laser  *string  `json:"laser" about:"whether it may be cut with a laser" oneOf:"fine|unknown|never"`
 }
 
 func stockCommands() []Command {
@@ -52,6 +55,12 @@ func stockCommands() []Command {
 						s.Thickness, s.Kerf, s.LeastStrip, s.Laser, s.Typical = t.Thickness, t.Kerf, t.LeastStrip, t.Laser, true
 					}
 				}
+				return nil
+			})
+		}),
+		command("setLaser", "Whether a card may be lasered", func(e *Editor, a laserArgs) (any, error) {
+			return nil, e.changeStock("Laser", a.Stock, func(s *project.Stock) error {
+				s.Laser = project.Laser(a.Laser)
 				return nil
 			})
 		}),
@@ -90,9 +99,6 @@ func (a changeStockArgs) apply(s *project.Stock) (err error) {
 		if err := between("the least strip", s.LeastStrip, 0, 100*shape.Mm); err != nil {
 			return err
 		}
-	}
-	if a.Laser != nil {
-		s.Laser = project.Laser(*a.Laser)
 	}
 	return nil
 }

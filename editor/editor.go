@@ -187,6 +187,7 @@ func (e *Editor) changed(edits []edit) {
 
 // Undo takes back the last step and shows where; it fails where there is none.
 func (e *Editor) Undo() error {
+	e.End()
 	if e.past.done == 0 {
 		return fmt.Errorf("there is nothing to undo")
 	}
@@ -201,6 +202,7 @@ func (e *Editor) Undo() error {
 
 // Redo makes the step again that was taken back last; it fails where there is none.
 func (e *Editor) Redo() error {
+	e.End()
 	if e.past.done == len(e.past.steps) {
 		return fmt.Errorf("there is nothing to redo")
 	}

@@ -140,7 +140,7 @@ func (c chance) whole() int {
 	case 1:
 		return -c.IntN(12)
 	}
-	return c.IntN(14)
+	return c.IntN(9)
 }
 
 func (c chance) number() float64 {

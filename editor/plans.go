@@ -12,14 +12,17 @@ type plans struct {
 	common uint64         // revision of the last change to palette, stocks or settings
 	each   map[int]uint64 // the same for each sprite, by ID
 	sent   uint64         // revision of the last request
+	open   int            // the open sprite's ID in it
 	asked  bool           // there was one
 	got    map[int]*plan.Summary
+	lost   map[int]bool // plans that were let go of
 }
 
 // touch says that something has to be planned again.
 func (p *plans) touch(s scope, revision uint64) {
 	if p.each == nil {
 		p.each, p.got = map[int]uint64{}, map[int]*plan.Summary{}
+		p.lost = map[int]bool{}
 	}
 	switch {
 	case s == common:
@@ -36,13 +39,16 @@ func (p *plans) since(id int) uint64 { return max(p.common, p.each[id]) }
 // that is nothing. It shares nothing with the document.
 func (e *Editor) PlanRequest() *plan.Request {
 	p := &e.plans
-	if p.asked && p.sent == e.revision {
+	if p.asked && p.sent == e.revision && p.open == e.doc.id() {
 		return nil
 	}
+	lost := p.lost[e.doc.id()]
+	delete(p.lost, e.doc.id())
 	for id := range p.each { // what went needs no memory; what comes back is touched again
 		if e.doc.byID(id) == nil {
 			delete(p.each, id)
 			delete(p.got, id)
+			delete(p.lost, id)
 		}
 	}
 	r := &plan.Request{Revision: e.revision, Open: e.doc.id(), Order: append([]int(nil), e.doc.IDs...)}
@@ -52,7 +58,7 @@ func (e *Editor) PlanRequest() *plan.Request {
 		r.Common = &c
 	}
 	for i, id := range e.doc.IDs {
-		if p.asked && p.each[id] <= p.sent {
+		if p.asked && p.each[id] <= p.sent && !(lost && id == e.doc.id()) {
 			continue
 		}
 		s := e.doc.Project.Sprites[i]
@@ -60,7 +66,7 @@ func (e *Editor) PlanRequest() *plan.Request {
 		s.Extra = nil
 		r.Sprites = append(r.Sprites, plan.Sprite{ID: id, Sprite: s})
 	}
-	p.sent, p.asked = e.revision, true
+	p.sent, p.open, p.asked = e.revision, e.doc.id(), true
 	return r
 }
 
@@ -79,8 +85,28 @@ func (e *Editor) PlanArrived(s *plan.Summary) bool {
 		return false
 	}
 	p.got[s.Sprite] = s
+	e.letGo(maxScenes)
 	e.looks++
 	return true
+}
+
+// maxScenes bounds what the plans' scenes take together, in bytes.
+const maxScenes = 64 << 20
+
+// letGo forgets plans of sprites that nobody looks at while all scenes together
+// are too large; they are planned again when they are opened.
+func (e *Editor) letGo(most int) {
+	total := 0
+	for _, s := range e.plans.got {
+		total += len(s.Scene)
+	}
+	for _, id := range e.doc.IDs {
+		if s := e.plans.got[id]; total > most && s != nil && id != e.doc.id() {
+			total -= len(s.Scene)
+			delete(e.plans.got, id)
+			e.plans.lost[id] = true
+		}
+	}
 }
 
 // Plan is the newest plan of the open sprite, perhaps of an older drawing, and

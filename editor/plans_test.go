@@ -127,3 +127,30 @@ func TestRequestsKeepTheWorkerUpToDate(t *testing.T) {
 	run(t, e, "new", "")
 	check(1, true)
 }
+
+func TestTheWorkerHearsWhatIsOnTheBench(t *testing.T) {
+	e := quay(t)
+	_ = e.PlanRequest()
+	anchor := e.doc.IDs[1]
+	require.True(t, e.PlanArrived(summary(e, 4, true)))
+	require.True(t, e.PlanArrived(&plan.Summary{Revision: e.Revision(), Sprite: anchor, Final: true, Scene: make([]byte, 100)}))
+	run(t, e, "showSprite", `{"name":"Anchor"}`)
+	r := e.PlanRequest()
+	require.NotNil(t, r)
+	assert.Equal(t, anchor, r.Open)
+	assert.Empty(t, r.Sprites, "it is planned already")
+	assert.Nil(t, e.PlanRequest())
+
+	// Plans that take too much room go, but never the open sprite's; they are
+	// made again when they are looked at.
+	run(t, e, "showSprite", `{"name":"Buoy"}`)
+	_ = e.PlanRequest()
+	e.letGo(50)
+	assert.Nil(t, e.plans.got[anchor])
+	assert.NotNil(t, e.plans.got[e.SpriteID()])
+	run(t, e, "showSprite", `{"name":"Anchor"}`)
+	r = e.PlanRequest()
+	require.Len(t, r.Sprites, 1)
+	assert.Equal(t, anchor, r.Sprites[0].ID)
+	assert.Nil(t, e.PlanRequest())
+}
