@@ -22,7 +22,9 @@ func (o *option) Type() string       { return o.shape }
 func (o *option) Set(s string) error { o.text, o.set = s, true; return nil }
 
 // add declares the option.
-func (o *option) add(f *pflag.FlagSet, name, shape, usage string) { o.addShort(f, name, "", shape, usage) }
+func (o *option) add(f *pflag.FlagSet, name, shape, usage string) {
+	o.addShort(f, name, "", shape, usage)
+}
 
 // addShort declares the option with a letter for short.
 func (o *option) addShort(f *pflag.FlagSet, name, letter, shape, usage string) {
