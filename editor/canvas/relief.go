@@ -44,6 +44,19 @@ const (
 func (r *Relief) Set(s relief.Scene, m relief.Shade) {
 	r.scene, r.shade, r.fresh = s, m, false
 	r.Pointed = -1
+	r.shadeAgain()
+}
+
+// SetGrain shows card with another look.
+func (r *Relief) SetGrain(g Grain) {
+	if r.Grain != g {
+		r.Grain, r.fresh = g, false
+		r.shadeAgain()
+	}
+}
+
+func (r *Relief) shadeAgain() {
+	m := r.shade
 	if r.dark != nil {
 		r.dark.Deallocate()
 		r.dark = nil
@@ -51,15 +64,36 @@ func (r *Relief) Set(s relief.Scene, m relief.Shade) {
 	if m.W == 0 || m.H == 0 {
 		return
 	}
-	// Black, the more opaque the darker; a transparent frame for sampling at the sides.
-	pixels := make([]byte, 4*m.W*m.H)
-	for i, d := range m.Dark {
-		pixels[4*i+3] = uint8(int(d) * 110 / 255)
-	}
 	r.dark = ebiten.NewImage(int(m.W), int(m.H))
-	r.dark.WritePixels(pixels)
+	r.dark.WritePixels(shadePixels(m, r.Grain))
 }
 
+// shadowMost is how opaque a full shadow is, of 255.
+const shadowMost = 112
+
+// shadePixels is a shade map as black, the more opaque the darker, multiplied
+// by alpha. Rough card has faint light and dark specks besides, from a fixed
+// sequence so that they stay the same.
+func shadePixels(m relief.Shade, g Grain) []byte {
+	pixels := make([]byte, 4*m.W*m.H)
+	n := uint32(2463534242)
+	for i, d := range m.Dark {
+		alpha := int(d) * shadowMost / 255
+		white := 0
+		if g == Rough {
+			n = n*1664525 + 1013904223 // Numerical Recipes' constants
+			if speck := int(n>>24)%13 - 6; speck < 0 {
+				alpha -= speck
+			} else {
+				white = speck
+				alpha += speck / 2
+			}
+		}
+		alpha = max(alpha, white)
+		pixels[4*i], pixels[4*i+1], pixels[4*i+2], pixels[4*i+3] = byte(white), byte(white), byte(white), byte(alpha)
+	}
+	return pixels
+}
 // Scene is the plan that is shown.
 func (r *Relief) Scene() relief.Scene { return r.scene }
 
@@ -132,42 +166,9 @@ func (r *Relief) paint(g *Glass) {
 	if r.dark != nil {
 		r.shadow.flush(r.image, r.dark, smooth)
 	}
-	if r.Grain == Rough {
-		r.drawGrain()
-	}
 }
 
 // toward mixes p with a share of q.
 func (p Paint) toward(q Paint, share float32) Paint {
 	return Paint{p.r + (q.r-p.r)*share, p.g + (q.g-p.g)*share, p.b + (q.b-p.b)*share, p.a}
-}
-
-// grain is a small picture of fibres that repeats: light and dark specks, from
-// a fixed sequence so that it is the same each time.
-var grain *ebiten.Image
-
-const grainSide = 64
-
-func (r *Relief) drawGrain() {
-	if grain == nil {
-		pixels := make([]byte, 4*grainSide*grainSide)
-		n := uint32(2463534242)
-		for i := range grainSide * grainSide {
-			n ^= n << 13
-			n ^= n >> 17
-			n ^= n << 5
-			a := byte(n % 17)
-			pixels[4*i+3] = a
-			if n&256 != 0 {
-				pixels[4*i], pixels[4*i+1], pixels[4*i+2] = a, a, a
-			}
-		}
-		grain = ebiten.NewImage(grainSide, grainSide)
-		grain.WritePixels(pixels)
-	}
-	b := r.image.Bounds()
-	x1, y1 := float32(b.Dx()), float32(b.Dy())
-	xs, ys := [4]float32{0, x1, x1, 0}, [4]float32{0, 0, y1, y1}
-	r.plain.quad(&xs, &ys, &xs, &ys, Paint{1, 1, 1, 1})
-	r.plain.flush(r.image, grain, &ebiten.DrawTrianglesOptions{Address: ebiten.AddressRepeat})
 }

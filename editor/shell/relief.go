@@ -57,10 +57,11 @@ func (s *Shell) showRelief(r editor.Relief) {
 	case editor.UpTo:
 		g.Only.UpTo = int32(r.Layer)
 	}
-	g.Grain = canvas.Smooth
+	grain := canvas.Smooth
 	if r.Card == "textured" {
-		g.Grain = canvas.Rough
+		grain = canvas.Rough
 	}
+	g.SetGrain(grain)
 	g.Camera = s.camera(key, g.Scene(), g.Only)
 	g.Touch()
 	s.tellPreview()

@@ -9,6 +9,8 @@ export class FrameGate {
   #queued = false;
   /** The canvas needs two frames to start; three leaves one to spare. */
   #free = 3;
+  /** The browser's own: at the start of the canvas the window has ours. */
+  #real = window.requestAnimationFrame.bind(window);
 
   /** What the canvas calls in place of requestAnimationFrame.
    * @param {FrameRequestCallback} callback
@@ -36,7 +38,7 @@ export class FrameGate {
     this.#held = null;
     this.#due = false;
     this.#queued = true;
-    requestAnimationFrame((time) => {
+    this.#real((time) => {
       this.#queued = false;
       callback(time);
     });

@@ -47,7 +47,7 @@ function showBar(pxPerMm, units) {
   const px = units === 'in' ? pxPerMm * 25.4 : pxPerMm;
   const bar = byId('relief-bar');
   const lengths = bars[units];
-  const best = [...lengths].reverse().find((l) => l * px <= 74) ?? lengths[0];
+  const best = [...lengths].reverse().find((l) => l * px <= 58) ?? lengths[0];
   const width = `${Math.round(best * px * 100) / 100}px`;
   bar.hidden = !(px > 0);
   if (bar.style.width !== width) bar.style.width = width;

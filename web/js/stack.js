@@ -11,7 +11,7 @@ import { showCard } from './card.js';
  *  @typedef {import('./types').Entry} Entry */
 
 const cover = 2; // mm of air below the cover, at least (common practice, no source)
-const rowHeight = 46;
+const rowHeight = 44;
 
 /** @param {Page} page */
 export function setUpStack(page) {
@@ -29,7 +29,9 @@ export function setUpStack(page) {
     showCount(page, view);
     showFindings(page, view);
   });
-  new ResizeObserver(() => drawSide(page, cards, leads, labels, stackRows(editor.view))).observe(stack);
+  const again = () => drawSide(page, cards, leads, labels, stackRows(editor.view));
+  new ResizeObserver(again).observe(byId('stack-scroll'));
+  byId('stack-scroll').addEventListener('scroll', again, { passive: true });
 }
 
 /** @typedef {{entry: Entry | null, parts: number, heights: number[], notes: string, used: boolean, name: string, colour: string, stock: string}} Row */
@@ -94,13 +96,14 @@ function drawSide(page, cards, leads, labels, rows) {
   /** @type {Side[]} */
   const sides = JSON.parse(page.editor.core.side());
   const used = rows.filter((row) => row.used).length;
-  const height = Math.max(150, Math.min(labels.clientHeight || 0, Math.max(used, 3) * rowHeight + 8));
-  const width = cards.clientWidth || 124;
-  const print = JSON.stringify([sides, height, width, rows.map((row) => row.name), labels.clientHeight]);
+  const scroll = byId('stack-scroll');
+  const height = Math.max(150, Math.min(scroll.clientHeight - 4, Math.max(used, 4) * rowHeight + 8));
+  const width = cards.clientWidth || 104;
+  const print = JSON.stringify([sides, height, width, rows.map((row) => row.name), labels.clientHeight, scroll.scrollTop]);
   if (cards.getAttribute('data-print') === print) return;
   cards.setAttribute('data-print', print);
   cards.setAttribute('viewBox', `0 0 ${width} ${height}`);
-  leads.setAttribute('viewBox', `0 0 26 ${height}`);
+  leads.setAttribute('viewBox', `0 0 22 ${height}`);
   for (const svg of [cards, leads]) svg.style.height = `${height}px`;
   cards.replaceChildren();
   leads.replaceChildren();
@@ -126,24 +129,29 @@ function drawSide(page, cards, leads, labels, rows) {
   const wide = sides.reduce((x, side) => Math.max(x, side.right), 1);
   /** @type {Map<string, number>} */
   const middle = new Map();
+  let below = 0;
   for (const side of sides) {
     const x0 = left + (side.left / wide) * span;
     const w = Math.max(((side.right - side.left) / wide) * span, 3);
     const h = Math.max(y(side.bottom) - y(side.top), 2.5);
+    if (side.bottom > below) { // what holds it to the one below
+      cards.append(draw('rect', { x: x0 + w * 0.12, y: y(side.bottom), width: w * 0.76, height: y(below) - y(side.bottom), fill: 'var(--tape)' }));
+    }
+    below = Math.max(below, side.top);
     cards.append(draw('rect', { x: x0, y: y(side.top), width: w, height: h, rx: 0.8, fill: side.colour, stroke: 'var(--ink)', 'stroke-opacity': 0.45, 'stroke-width': 0.8 }));
     middle.set(side.stock, y(side.top) + h / 2); // the highest one stays
   }
 
   const items = [...labels.children];
-  const box = labels.getBoundingClientRect();
+  const box = cards.getBoundingClientRect();
   rows.forEach((row, i) => {
     const from = middle.get(row.stock);
     if (!row.used || from === undefined || !items[i]) return;
     const item = items[i].getBoundingClientRect();
     const to = item.top - box.top + item.height / 2;
-    leads.append(draw('path', { d: `M0 ${from}L13 ${to}H26`, fill: 'none', stroke: 'var(--quiet)', 'stroke-opacity': 0.6, 'stroke-width': 1 }));
+    if (to < 4 || to > height - 4) return; // scrolled away
+    leads.append(draw('path', { d: `M0 ${from}L11 ${to}H22`, fill: 'none', stroke: 'var(--quiet)', 'stroke-opacity': 0.6, 'stroke-width': 1 }));
   });
-  leads.style.overflow = 'visible';
 }
 
 /** The heart: how many parts, how long, what it would be otherwise.
@@ -168,19 +176,34 @@ function showCount(page, view) {
     : []);
 }
 
-/** @param {Page} page
+/** Which finding is in view, and of which list. */
+let turned = { print: '', at: 0 };
+
+/** One finding at a time: where it is, its remedy, and the way to the next.
+ * @param {Page} page
  * @param {View} view */
 function showFindings(page, view) {
   const list = view.plan.findings;
-  refill(byId('findings'), JSON.stringify(list), () => list.map((finding, i) => {
-    const box = make('div', { class: 'finding' });
-    box.append(make('button', { type: 'button', 'data-name': `finding-${i}`, onclick: () => page.mark(finding.places) }, finding.text));
+  const print = list.map((finding) => finding.text).join();
+  if (turned.print !== print) turned = { print, at: 0 };
+  const { at } = turned;
+  refill(byId('findings'), `${at} ${JSON.stringify(list)}`, () => {
+    const finding = list[at];
+    if (!finding) return [];
+    const text = make('button', { type: 'button', class: 'text', 'data-name': 'finding', title: finding.text, onclick: () => page.mark(finding.places) }, finding.text);
+    const row = make('span', { class: 'row' });
     for (const remedy of finding.remedies.filter((r) => !r.asks?.length).slice(0, 1)) {
-      box.append(make('button', {
-        type: 'button', class: 'remedy', 'data-name': `remedy-${i}`,
+      row.append(make('button', {
+        type: 'button', class: 'remedy', 'data-name': 'remedy', title: remedy.text,
         onclick: () => page.editor.do(remedy.command, remedy.args ? JSON.parse(remedy.args) : undefined),
       }, remedy.text));
     }
-    return box;
-  }));
+    if (list.length > 1) {
+      row.append(make('button', {
+        type: 'button', class: 'next-finding', 'data-name': 'next', 'aria-label': `The next of ${list.length} things before you cut`,
+        onclick: () => { turned.at = (at + 1) % list.length; showFindings(page, page.editor.view); },
+      }, `${at + 1} of ${list.length}`));
+    }
+    return [text, row];
+  });
 }
