@@ -83,6 +83,9 @@ func filled(pieces []shape.Outline) []shape.Outline {
 
 // holding is the index of the backer's piece that has the middle of the cell.
 func (l *levels) holding(rings []shape.Ring, col, row int) int {
+	if len(rings) == 1 {
+		return 0
+	}
 	p := l.node(col, row+1).Add(shape.Point{X: l.cell / 2, Y: l.cell / 2})
 	return slices.IndexFunc(rings, func(r shape.Ring) bool { return r.Where(p) == shape.Inside })
 }

@@ -162,7 +162,7 @@ func checkLayout(t *testing.T, f *stack.Forest, l *Layout) {
 
 func TestRandomForestsShowTheirDrawing(t *testing.T) {
 	rng := rand.New(rand.NewPCG(17, 19))
-	for range 700 {
+	for range 450 {
 		o := randomOptions(rng)
 		d := randomDrawing(rng, 1+rng.IntN(6), 1+rng.IntN(6), 1+rng.IntN(5), 0.4*rng.Float64())
 		f := randomForest(rng, d, o.joinable)
@@ -186,7 +186,7 @@ func (o Options) rules() stack.Rules {
 // TestEveryStyleShowsItsDrawing takes the forests of the step before.
 func TestEveryStyleShowsItsDrawing(t *testing.T) {
 	rng := rand.New(rand.NewPCG(23, 29))
-	for i := range 300 {
+	for i := range 210 {
 		o := randomOptions(rng)
 		d := randomDrawing(rng, 1+rng.IntN(6), 1+rng.IntN(6), 1+rng.IntN(5), 0.3*rng.Float64())
 		var f *stack.Forest
