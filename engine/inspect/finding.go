@@ -90,7 +90,7 @@ func Project(p *project.Project, sprites []Measured) []Finding {
 	for _, s := range sprites {
 		fs = append(fs, narrowPlaces(p, s)...)
 		fs = append(fs, apartCorners(p, s)...)
-		fs = append(fs, smallParts(p, s)...)
+		fs = append(fs, smallParts(s)...)
 		fs = append(fs, largeParts(p, s)...)
 		fs = append(fs, boundedSearch(s)...)
 	}

@@ -11,7 +11,7 @@ import (
 // neighbours. ok is false where no cell of them has one. It isn't sure to clear
 // the finding: the stack comes out anew, and what runs on beneath today may
 // show by itself then.
-func mergeCells(p *project.Project, m Measured, parts []*outline.Part) (Remedy, bool) {
+func mergeCells(m Measured, parts []*outline.Part) (Remedy, bool) {
 	s := m.Source
 	cells := slices.Clone(s.Frames[0].Cells)
 	var todo [][]int // patches to be repainted, as indices into cells

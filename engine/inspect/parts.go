@@ -18,7 +18,7 @@ const (
 )
 
 // smallParts reports the parts of a sprite that are for tweezers or too small.
-func smallParts(p *project.Project, m Measured) []Finding {
+func smallParts(m Measured) []Finding {
 	var tweezers, tiny small
 	for i := range m.Layout.Layers {
 		l := &m.Layout.Layers[i]
@@ -40,7 +40,7 @@ func smallParts(p *project.Project, m Measured) []Finding {
 			Text: fmt.Sprintf("%s: %s %s under 2.5 mm and may blow away or fall through the bed; the smallest is %s.",
 				quoted(m.Source.Name), count(n, "part"), verb(n, "is", "are"), mm(tiny.least)),
 			Places:   tiny.places,
-			Remedies: tiny.remedies(p, m, Tiny),
+			Remedies: tiny.remedies(m, Tiny),
 		})
 	}
 	if n := len(tweezers.places); n > 0 {
@@ -49,7 +49,7 @@ func smallParts(p *project.Project, m Measured) []Finding {
 			Text: fmt.Sprintf("%s: %s %s under 4 mm, for tweezers; the smallest is %s.",
 				quoted(m.Source.Name), count(n, "part"), verb(n, "is", "are"), mm(tweezers.least)),
 			Places:   tweezers.places,
-			Remedies: tweezers.remedies(p, m, Tweezers),
+			Remedies: tweezers.remedies(m, Tweezers),
 		})
 	}
 	return fs
@@ -73,7 +73,7 @@ func (s *small) add(m Measured, l *outline.Layer, part *outline.Part, size shape
 // remedies: every part of the forest shows at least one whole cell, which isn't
 // drawn back, so cells of the wanted size leave no smaller part, however the
 // stack comes out then. A backer shows nothing and is drawn back all around.
-func (s small) remedies(p *project.Project, m Measured, wanted shape.Um) []Remedy {
+func (s small) remedies(m Measured, wanted shape.Um) []Remedy {
 	if slices.ContainsFunc(m.Layout.Layers[0].Parts, func(part outline.Part) bool {
 		w, h := part.Bounds.Size()
 		return part.Tree < 0 && max(w, h) < wanted
@@ -81,7 +81,7 @@ func (s small) remedies(p *project.Project, m Measured, wanted shape.Um) []Remed
 		wanted += 2 * mostDrawnBack
 	}
 	rs := []Remedy{largerCells(m.Source.Name, wanted)}
-	if r, ok := mergeCells(p, m, s.parts); ok {
+	if r, ok := mergeCells(m, s.parts); ok {
 		rs = append(rs, r)
 	}
 	if m.Source.Stack.Style != project.Fewest {
@@ -158,7 +158,7 @@ var isoA = [][2]shape.Um{{148, 210}, {210, 297}, {297, 420}, {420, 594}, {594, 8
 
 func fitRemedies(p *project.Project, m Measured, stock project.Stock, free sheet, w, h shape.Um) []Remedy {
 	var rs []Remedy
-	if c := cellThatFits(p, m, stock, free); c >= project.MinCell && c < m.Layout.Cell {
+	if c := cellThatFits(p, m, free); c >= project.MinCell && c < m.Layout.Cell {
 		rs = append(rs, Remedy{
 			Command: SetCell,
 			Args:    map[string]any{"sprite": m.Source.Name, "mm": number(c)},
@@ -190,7 +190,7 @@ func fitRemedies(p *project.Project, m Measured, stock project.Stock, free sheet
 // cellThatFits is the largest cell, to 0.1 mm, with which the whole drawing and
 // its border fit the sheet, so that every part of it does; below MinCell where
 // there is none.
-func cellThatFits(p *project.Project, m Measured, _ project.Stock, free sheet) shape.Um {
+func cellThatFits(p *project.Project, m Measured, free sheet) shape.Um {
 	cols, rows := drawnCells(m.Source)
 	if cols == 0 {
 		return 0
