@@ -21,7 +21,8 @@ const (
 )
 
 // archive writes a zip whose bytes depend on its files only. Sizes stand before
-// each file, so that simple readers can take it as it comes.
+// each file, so that simple readers can take it as it comes; of a file being
+// written only the packed bytes are kept.
 type archive struct {
 	zip  *zip.Writer
 	buf  bytes.Buffer
@@ -29,7 +30,7 @@ type archive struct {
 }
 
 func newArchive(w io.Writer) (*archive, error) {
-	pack, err := flate.NewWriter(io.Discard, 6)
+	pack, err := flate.NewWriter(io.Discard, 5)
 	if err != nil {
 		return nil, err
 	}
@@ -38,31 +39,54 @@ func newArchive(w io.Writer) (*archive, error) {
 
 // add puts a file into the archive.
 func (a *archive) add(name string, data []byte, how packing) error {
-	h := &zip.FileHeader{
-		Name:               name,
-		Method:             uint16(how),
-		CRC32:              crc32.ChecksumIEEE(data),
-		UncompressedSize64: uint64(len(data)),
-		ModifiedDate:       zipDate,
+	return a.stream(name, how, func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	})
+}
+
+// stream puts a file into the archive that is made as it goes.
+func (a *archive) stream(name string, how packing, write func(io.Writer) error) error {
+	a.buf.Reset()
+	t := &tally{w: &a.buf}
+	if how == packed {
+		a.pack.Reset(&a.buf)
+		t.w = a.pack
+	}
+	if err := write(t); err != nil {
+		return err
 	}
 	if how == packed {
-		a.buf.Reset()
-		a.pack.Reset(&a.buf)
-		if _, err := a.pack.Write(data); err != nil {
-			return err
-		}
 		if err := a.pack.Close(); err != nil {
 			return err
 		}
-		data = a.buf.Bytes()
 	}
-	h.CompressedSize64 = uint64(len(data))
-	w, err := a.zip.CreateRaw(h)
+	w, err := a.zip.CreateRaw(&zip.FileHeader{
+		Name:               name,
+		Method:             uint16(how),
+		CRC32:              t.crc,
+		UncompressedSize64: t.size,
+		CompressedSize64:   uint64(a.buf.Len()),
+		ModifiedDate:       zipDate,
+	})
 	if err != nil {
 		return err
 	}
-	_, err = w.Write(data)
+	_, err = w.Write(a.buf.Bytes())
 	return err
 }
 
 func (a *archive) close() error { return a.zip.Close() }
+
+// tally counts what goes through it.
+type tally struct {
+	w    io.Writer
+	crc  uint32
+	size uint64
+}
+
+func (t *tally) Write(b []byte) (int, error) {
+	t.crc = crc32.Update(t.crc, crc32.IEEETable, b)
+	t.size += uint64(len(b))
+	return t.w.Write(b)
+}

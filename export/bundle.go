@@ -70,9 +70,8 @@ func assemble(j Job, paint painter) ([]byte, error) {
 	if err := a.add("job.json", manifest, packed); err != nil {
 		return nil, err
 	}
-	var buf []byte // reused for each file
 	for i, s := range j.Plan.Sprites {
-		if buf, err = addSprite(a, buf, j.Project.Sprites[s.Index].Name, s, files[i], paint); err != nil {
+		if err := addSprite(a, j.Project.Sprites[s.Index].Name, s, files[i], paint); err != nil {
 			return nil, err
 		}
 	}
@@ -92,30 +91,33 @@ func assemble(j Job, paint painter) ([]byte, error) {
 	return out.Bytes(), nil
 }
 
-// addSprite adds the layers and the picture of one sprite and returns buf, grown.
-func addSprite(a *archive, buf []byte, name string, s engine.Sprite, f spriteFiles, paint painter) ([]byte, error) {
+// addSprite adds the layers and the picture of one sprite.
+func addSprite(a *archive, name string, s engine.Sprite, f spriteFiles, paint painter) error {
 	all := make([]dxfLayer, len(s.Layout.Layers))
+	dxf := func(path string, layers []dxfLayer) error {
+		return a.stream(path, packed, func(w io.Writer) error { return writeDXF(w, s.Layout.Size, layers) })
+	}
 	for i, l := range s.Layout.Layers {
 		all[i] = dxfLayer{name: "CUT-" + f.names[i], parts: l.Parts}
-		buf = appendDXF(buf[:0], s.Layout.Size, all[i:i+1])
-		if err := a.add(f.layers[i]+".dxf", buf, packed); err != nil {
-			return nil, err
+		if err := dxf(f.layers[i]+".dxf", all[i:i+1]); err != nil {
+			return err
 		}
-		title := fmt.Sprintf("%s, layer %d", shown(name), l.Number)
-		buf = appendSVG(buf[:0], s.Layout.Size, l.Parts, s.Stocks[l.Stock].Colour, title)
-		if err := a.add(f.layers[i]+".svg", buf, packed); err != nil {
-			return nil, err
+		err := a.stream(f.layers[i]+".svg", packed, func(w io.Writer) error {
+			title := fmt.Sprintf("%s, layer %d", shown(name), l.Number)
+			return writeSVG(w, s.Layout.Size, l.Parts, s.Stocks[l.Stock].Colour, title)
+		})
+		if err != nil {
+			return err
 		}
 	}
-	buf = appendDXF(buf[:0], s.Layout.Size, all)
-	if err := a.add(f.all, buf, packed); err != nil {
-		return nil, err
+	if err := dxf(f.all, all); err != nil {
+		return err
 	}
 	picture, err := paint(s.Layout, s.Stocks)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	return buf, a.add(f.picture, picture, stored)
+	return a.add(f.picture, picture, stored)
 }
 
 // nameFiles gives every sprite and layer its path. Names are handed out in the

@@ -2,6 +2,7 @@ package export
 
 import (
 	"fmt"
+	"io"
 	"math"
 	"strconv"
 
@@ -18,15 +19,17 @@ type dxfLayer struct {
 // dxf writes group codes and their values, as the DXF Reference for AutoCAD
 // 2000 (AC1015) lays them down: a line each.
 type dxf struct {
-	b      []byte
-	handle int // next one for an entity
+	w      io.Writer
+	b      []byte // not yet written
+	err    error  // the first one
+	handle int    // next one for an entity
 }
 
-// appendDXF adds a drawing with the layers' contours, each as one closed
+// writeDXF writes a drawing with the layers' contours, each as one closed
 // LWPOLYLINE, in mm, y up. size is the upper right corner of the bounds of all
 // layers of the sprite; the lower left one is the origin.
-func appendDXF(b []byte, size shape.Point, layers []dxfLayer) []byte {
-	d := &dxf{b: b, handle: hFirstLayer + len(layers)}
+func writeDXF(w io.Writer, size shape.Point, layers []dxfLayer) error {
+	d := &dxf{w: w, handle: hFirstLayer + len(layers)}
 	entities := 0
 	for _, l := range layers {
 		for _, p := range l.parts {
@@ -48,12 +51,24 @@ func appendDXF(b []byte, size shape.Point, layers []dxfLayer) []byte {
 	d.end()
 	d.objects(size)
 	d.text(0, "EOF")
-	return d.b
+	d.flush()
+	return d.err
+}
+
+// flush writes what has gathered.
+func (d *dxf) flush() {
+	if d.err == nil {
+		_, d.err = d.w.Write(d.b)
+	}
+	d.b = d.b[:0]
 }
 
 // polyline writes a closed contour; an arc is a bulge, the tangent of a quarter
 // of its angle, positive where it runs anticlockwise.
 func (d *dxf) polyline(layer string, c shape.Contour) {
+	if len(d.b) > 1<<15 {
+		d.flush()
+	}
 	d.text(0, "LWPOLYLINE")
 	d.hex(5, d.handle)
 	d.handle++

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"image"
 	"image/png"
+	"slices"
 
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
@@ -107,38 +108,49 @@ func floorDiv(a, b shape.Um) int {
 	return int(q)
 }
 
+// bandRows is how many rows of pixels of a part are filled at a time.
+const bandRows = 64
+
 // lay puts a part on top of what lies there.
 func (c *canvas) lay(p outline.Part, colour project.RGB, top int32, layer uint16) {
 	lo, hi := c.dot(p.Bounds.Min), c.dot(p.Bounds.Max)
 	x0, x1 := max(0, lo.x>>8), min(c.w, hi.x>>8+1)
 	y0, y1 := max(0, hi.y>>8), min(c.h, lo.y>>8+1)
-	if x0 >= x1 || y0 >= y1 {
+	if x0 >= x1 {
 		return
 	}
 	stride := x1 - x0 + 2
-	n := stride * (y1 - y0)
-	if cap(c.ink) < n {
-		c.ink = make([]int32, n)
+	c.ink = slices.Grow(c.ink[:0], stride*bandRows)
+	for y := y0; y < y1; y += bandRows {
+		to := min(y1, y+bandRows)
+		r := raster{c.ink[:stride*(to-y)], stride, x0, y, x1, to}
+		clear(r.ink)
+		r.contour(c, p.Outline.Outer)
+		for _, h := range p.Outline.Holes {
+			r.contour(c, h)
+		}
+		c.fill(r, colour, top, layer)
 	}
-	ink := c.ink[:n]
-	clear(ink)
-	r := raster{ink, stride, x0, y0, x1, y1}
-	r.contour(c, p.Outline.Outer)
-	for _, h := range p.Outline.Holes {
-		r.contour(c, h)
-	}
-	for y := y0; y < y1; y++ {
-		row := ink[(y-y0)*stride:]
+}
+
+// fill colours what a part covers of a band.
+func (c *canvas) fill(r raster, colour project.RGB, top int32, layer uint16) {
+	for y := r.y0; y < r.y1; y++ {
+		row := r.ink[(y-r.y0)*r.stride:]
 		sum := int32(0)
-		for x := x0; x < x1; x++ {
-			sum += row[x-x0]
+		for x := r.x0; x < r.x1; x++ {
+			sum += row[x-r.x0]
 			a := min(256, (max(sum, -sum)+128)>>8) // 0 to 256
 			if a == 0 {
 				continue
 			}
 			i := y*c.w + x
 			pix := c.img.Pix[4*i : 4*i+3]
-			pix[0], pix[1], pix[2] = mix(pix[0], colour.R, a), mix(pix[1], colour.G, a), mix(pix[2], colour.B, a)
+			if a == 256 {
+				pix[0], pix[1], pix[2] = colour.R, colour.G, colour.B
+			} else {
+				pix[0], pix[1], pix[2] = mix(pix[0], colour.R, a), mix(pix[1], colour.G, a), mix(pix[2], colour.B, a)
+			}
 			if a >= 128 {
 				c.height[i], c.layer[i] = top, layer
 			}
@@ -181,12 +193,13 @@ func (r *raster) edge(a, b dot) {
 	if a.y > b.y {
 		a, b, sign = b, a, -1
 	}
-	for y := a.y; y < b.y; {
+	end := min(b.y, r.y1<<8)
+	for y := max(a.y, r.y0<<8); y < end; {
 		step := 256
 		if a.x != b.x {
 			step = 64
 		}
-		to := min(b.y, (y/step+1)*step)
+		to := min(end, (y/step+1)*step)
 		x := a.x
 		if a.x != b.x {
 			x += (b.x - a.x) * ((y+to)/2 - a.y) / (b.y - a.y)
@@ -198,13 +211,9 @@ func (r *raster) edge(a, b dot) {
 
 // add adds the rise of cover at x for part of the row that holds y.
 func (r *raster) add(x, y int, amount int32) {
-	row := y >> 8
-	if row < r.y0 || row >= r.y1 {
-		return
-	}
 	col := min(max(x>>8, r.x0), r.x1)
 	part := int32(x - col<<8)
-	i := (row-r.y0)*r.stride + col - r.x0
+	i := (y>>8-r.y0)*r.stride + col - r.x0
 	r.ink[i] += amount * (256 - part)
 	r.ink[i+1] += amount * part
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/xml"
 	"fmt"
+	"io"
 	"strconv"
 
 	"sheetsprite/engine/outline"
@@ -11,14 +12,14 @@ import (
 	"sheetsprite/engine/shape"
 )
 
-// appendSVG adds a layer as an SVG file: width, height and viewBox in mm, y
+// writeSVG writes a layer as an SVG file: width, height and viewBox in mm, y
 // running down from the top of the layers' bounds, one path with its holes for
 // each part. title is a maker's text. See the W3C's SVG 1.1, chapters 7 and 8.
-func appendSVG(b []byte, size shape.Point, parts []outline.Part, colour project.RGB, title string) []byte {
-	w, h := mmText(size.X), mmText(size.Y)
-	b = fmt.Appendf(b, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"+
+func writeSVG(w io.Writer, size shape.Point, parts []outline.Part, colour project.RGB, title string) error {
+	width, height := mmText(size.X), mmText(size.Y)
+	b := fmt.Appendf(nil, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"+
 		"<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n<title>",
-		w, h, w, h)
+		width, height, width, height)
 	b = appendXML(b, title)
 	b = append(b, "</title>\n"...)
 	for _, p := range parts {
@@ -32,8 +33,15 @@ func appendSVG(b []byte, size shape.Point, parts []outline.Part, colour project.
 			b = appendPath(b, hole, size.Y)
 		}
 		b = append(b, "\"/>\n"...)
+		if len(b) > 1<<15 {
+			if _, err := w.Write(b); err != nil {
+				return err
+			}
+			b = b[:0]
+		}
 	}
-	return append(b, "</svg>\n"...)
+	_, err := w.Write(append(b, "</svg>\n"...))
+	return err
 }
 
 // appendPath adds a closed contour as path data, turned over so that y runs

@@ -34,7 +34,7 @@ func (w *sweep) first(layer int) int {
 type found struct {
 	key  uint64 // corner, then height, then part
 	at   turnPoint
-	part int
+	part int32
 }
 
 func (w *sweep) key(corner, height, part int) uint64 {
@@ -66,12 +66,12 @@ func (w *sweep) vertices() ([]found, error) {
 				if halfway(x, w.cell) || halfway(y, w.cell) {
 					continue
 				}
-				sign := -1
+				sign := int32(-1)
 				if before.x == v.x {
 					sign = 1
 				}
 				corner := (w.rows-row)*w.corners() + col
-				all = append(all, found{w.key(corner, p.height, i), turnPoint{x, y, sign}, i})
+				all = append(all, found{w.key(corner, p.height, i), turnPoint{int32(x), int32(y), sign}, int32(i)})
 			}
 		}
 	}
@@ -154,8 +154,8 @@ func (w *sweep) calm(col, row int) bool {
 func (w *sweep) judgeOutlines(lat *lattice, c *corner, got []found, col, row int) error {
 	fail := func(part int) error {
 		layer := w.parts[part].layer
-		if len(got) > 0 && got[0].part == part {
-			return w.faultNear(layer, w.x+int64(col)*w.cell+got[0].at.x, w.y+int64(w.rows-row)*w.cell+got[0].at.y, wrongOutline)
+		if len(got) > 0 && int(got[0].part) == part {
+			return w.faultNear(layer, w.x+int64(col)*w.cell+int64(got[0].at.x), w.y+int64(w.rows-row)*w.cell+int64(got[0].at.y), wrongOutline)
 		}
 		return w.faultAt(layer, min(col, w.cols-1), min(row, w.rows-1), wrongOutline)
 	}
@@ -168,7 +168,7 @@ func (w *sweep) judgeOutlines(lat *lattice, c *corner, got []found, col, row int
 				continue
 			}
 			n := 0
-			for n < len(got) && got[n].part == part {
+			for n < len(got) && int(got[n].part) == part {
 				n++
 			}
 			if !same(lat.expected(s, part, c.join, c.open, w.cell), got[:n]) {
@@ -178,7 +178,7 @@ func (w *sweep) judgeOutlines(lat *lattice, c *corner, got []found, col, row int
 		}
 	}
 	if len(got) > 0 {
-		return fail(got[0].part)
+		return fail(int(got[0].part))
 	}
 	return nil
 }

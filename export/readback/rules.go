@@ -41,7 +41,7 @@ func (w *sweep) ownerAt(h, col, row int) int {
 	if h >= len(w.owner) || col < 0 || row < 0 || col >= w.cols || row >= w.rows {
 		return none
 	}
-	return w.owner[h][row*w.cols+col]
+	return int(w.owner[h][row*w.cols+col])
 }
 
 // cellOf is the cell in a quarter of the corner whose lower right cell is given.
@@ -241,10 +241,7 @@ func (s *state) holds(part, q int, x, y, join, open int64) bool {
 // turnPoint is a vertex of an outline by its place from the nearest corner of
 // the grid, y up; sign is 1 where an upright edge ends and −1 where one begins.
 // The turnPoints of a shape with upright and level edges say all about it.
-type turnPoint struct {
-	x, y int64
-	sign int
-}
+type turnPoint struct{ x, y, sign int32 }
 
 // lattice works out which vertices a part must have about a corner.
 type lattice struct {
@@ -290,7 +287,7 @@ func (l *lattice) expected(s *state, part int, join, open, cell int64) []turnPoi
 			at := i*n + k
 			sign := count(l.inside[at]) + count(l.inside[at+n+1]) - count(l.inside[at+1]) - count(l.inside[at+n])
 			if sign != 0 && !halfway(x, cell) && !halfway(y, cell) {
-				l.points = append(l.points, turnPoint{x, y, sign})
+				l.points = append(l.points, turnPoint{int32(x), int32(y), sign})
 			}
 		}
 	}
@@ -319,7 +316,7 @@ func (l *lattice) middle(i int) int64 {
 	return l.lines[i-1] + l.lines[i]
 }
 
-func count(b bool) int {
+func count(b bool) int32 {
 	if b {
 		return 1
 	}

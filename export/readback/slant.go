@@ -57,14 +57,14 @@ func across(edges []slant, ya, yb int64) []edge {
 	for i, c := range all {
 		if c.sign > 0 && i+1 < len(all) && all[i+1].sign < 0 && all[i+1].part == c.part {
 			if c.hi < all[i+1].lo { // else the band shows nothing of it for certain
-				out = append(out, edge{c.hi, ya, yb, c.part, 1}, edge{all[i+1].lo, ya, yb, c.part, -1})
+				out = append(out, newEdge(c.hi, ya, yb, c.part, 1), newEdge(all[i+1].lo, ya, yb, c.part, -1))
 			}
 			continue
 		}
 		if c.sign < 0 && i > 0 && all[i-1].sign > 0 && all[i-1].part == c.part {
 			continue
 		}
-		out = append(out, edge{(c.lo + c.hi) / 2, ya, yb, c.part, c.sign}) // out of order: the walk refuses it
+		out = append(out, newEdge((c.lo+c.hi)/2, ya, yb, c.part, c.sign)) // out of order: the walk refuses it
 	}
 	return out
 }

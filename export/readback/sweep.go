@@ -12,15 +12,15 @@ import (
 // round edges a band takes what lies in it for certain.)
 type sweep struct {
 	*sprite
-	open   []int   // by height: the part met there, or none
-	top    int     // the largest height at which a part is met, 0 for none
-	loose  []int   // heights at which a part is met, and none right below it
-	fresh  bool    // open has changed since loose was made
-	owner  [][]int // by height, then by cell: the part that lies under the cell's centre
-	differ []spot  // by corner of the grid: where something else is seen than drawn
-	hang   []hang  // places about joins where a part has nothing right below it
-	line   []hang  // of the row of cells: by height, then by quarter of a cell
-	area   int64   // µm², of all of differ
+	open   []int     // by height: the part met there, or none
+	top    int       // the largest height at which a part is met, 0 for none
+	loose  []int     // heights at which a part is met, and none right below it
+	fresh  bool      // open has changed since loose was made
+	owner  [][]int32 // by height, then by cell: the part that lies under the cell's centre
+	differ []spot    // by corner of the grid: where something else is seen than drawn
+	hang   []hang    // places about joins where a part has nothing right below it
+	line   []hang    // of the row of cells: by height, then by quarter of a cell
+	area   int64     // µm², of all of differ
 
 	ya, yb    int64 // the band
 	row       int   // of the grid in which it lies, from the top; −1 outside
@@ -44,10 +44,18 @@ type hang struct {
 // edge is an upright edge of a part; solid lies to its right where sign is 1,
 // to its left where it is −1.
 type edge struct {
-	x, y0, y1 int64
-	part      int
-	sign      int
+	at, from, to int32
+	part         int32
+	sign         int32
 }
+
+func newEdge(x, y0, y1 int64, part, sign int) edge {
+	return edge{int32(x), int32(y0), int32(y1), int32(part), int32(sign)} // none is beyond farthest
+}
+
+func (e edge) x() int64  { return int64(e.at) }
+func (e edge) y0() int64 { return int64(e.from) }
+func (e edge) y1() int64 { return int64(e.to) }
 
 // corners is how many corners a row of the grid has.
 func (s *sprite) corners() int { return s.cols + 1 }
@@ -57,7 +65,7 @@ func (s *sprite) look() (*sweep, error) {
 	w := &sweep{
 		sprite: s,
 		open:   make([]int, s.heights+1),
-		owner:  make([][]int, s.heights+2),
+		owner:  make([][]int32, s.heights+2),
 		differ: make([]spot, (s.cols+1)*(s.rows+1)),
 		line:   make([]hang, (s.heights+1)*s.cols*4),
 		row:    -1,
@@ -66,7 +74,7 @@ func (s *sprite) look() (*sweep, error) {
 		w.open[h] = none
 	}
 	for h := range w.owner {
-		w.owner[h] = make([]int, s.cols*s.rows)
+		w.owner[h] = make([]int32, s.cols*s.rows)
 		for i := range w.owner[h] {
 			w.owner[h][i] = none
 		}
@@ -94,20 +102,20 @@ func (s *sprite) edges() (upright []edge, slanted []slant, err error) {
 				case v.arc != 0 || v.x != n.x && v.y != n.y:
 					return nil, nil, s.faultNear(p.layer, v.x, v.y, "an edge runs aslant")
 				case v.y > n.y:
-					upright = append(upright, edge{v.x, n.y, v.y, i, 1})
+					upright = append(upright, newEdge(v.x, n.y, v.y, i, 1))
 				case v.y < n.y:
-					upright = append(upright, edge{v.x, v.y, n.y, i, -1})
+					upright = append(upright, newEdge(v.x, v.y, n.y, i, -1))
 				}
 			}
 		}
 	}
-	slices.SortFunc(upright, func(a, b edge) int { return cmp.Or(cmp.Compare(a.y0, b.y0), leftToRight(a, b)) })
+	slices.SortFunc(upright, func(a, b edge) int { return cmp.Or(cmp.Compare(a.from, b.from), leftToRight(a, b)) })
 	slices.SortFunc(slanted, func(a, b slant) int { return cmp.Compare(a.y0, b.y0) })
 	return upright, slanted, nil
 }
 
 // leftToRight orders edges from the left; at one place, solids end before others begin.
-func leftToRight(a, b edge) int { return cmp.Or(cmp.Compare(a.x, b.x), cmp.Compare(a.sign, b.sign)) }
+func leftToRight(a, b edge) int { return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.sign, b.sign)) }
 
 // run goes through the bands.
 func (w *sweep) run(upright []edge, slanted []slant) error {
@@ -117,7 +125,7 @@ func (w *sweep) run(upright []edge, slanted []slant) error {
 	for k := 0; k+1 < len(ys); k++ {
 		w.ya, w.yb = ys[k], ys[k+1]
 		n := 0
-		for n < len(upright) && upright[n].y0 == w.ya {
+		for n < len(upright) && upright[n].y0() == w.ya {
 			n++
 		}
 		next = merge(next[:0], active, upright[:n], w.ya)
@@ -145,7 +153,7 @@ func (w *sweep) run(upright []edge, slanted []slant) error {
 // the first that end at y.
 func merge(out, old, new []edge, y int64) []edge {
 	for _, e := range old {
-		if e.y1 <= y {
+		if e.y1() <= y {
 			continue
 		}
 		for len(new) > 0 && leftToRight(new[0], e) < 0 {
@@ -161,7 +169,7 @@ func merge(out, old, new []edge, y int64) []edge {
 func (w *sweep) levels(upright []edge, slanted []slant) []int64 {
 	ys := make([]int64, 0, 2*len(upright)+2*len(slanted)+w.rows+1)
 	for _, e := range upright {
-		ys = append(ys, e.y0, e.y1)
+		ys = append(ys, e.y0(), e.y1())
 	}
 	for _, e := range slanted {
 		ys = append(ys, e.y0, e.y1)
@@ -189,12 +197,12 @@ func (w *sweep) band(line []edge) error {
 	}
 	left := w.x // of what is looked at next
 	for _, e := range line {
-		if e.x > left || w.top > 0 {
-			if err := w.stretch(left, e.x); err != nil {
+		if e.x() > left || w.top > 0 {
+			if err := w.stretch(left, e.x()); err != nil {
 				return err
 			}
 		}
-		left = e.x
+		left = e.x()
 		if err := w.cross(e); err != nil {
 			return err
 		}
@@ -210,17 +218,17 @@ func (w *sweep) cross(e edge) error {
 	p := w.parts[e.part]
 	switch {
 	case e.sign > 0 && w.open[p.height] == none:
-		w.open[p.height] = e.part
+		w.open[p.height] = int(e.part)
 		w.top = max(w.top, p.height)
-	case e.sign < 0 && w.open[p.height] == e.part:
+	case e.sign < 0 && w.open[p.height] == int(e.part):
 		w.open[p.height] = none
 		for w.top > 0 && w.open[w.top] == none {
 			w.top--
 		}
 	case e.sign > 0:
-		return w.faultNear(p.layer, e.x, w.ya, "two parts of one height overlap")
+		return w.faultNear(p.layer, e.x(), w.ya, "two parts of one height overlap")
 	default:
-		return w.faultNear(p.layer, e.x, w.ya, "a hole lies outside its part")
+		return w.faultNear(p.layer, e.x(), w.ya, "a hole lies outside its part")
 	}
 	w.fresh = true
 	return nil
@@ -257,7 +265,7 @@ func (w *sweep) stretch(a, b int64) error {
 		i := w.row*w.cols + col
 		if centre := x0 + w.cell/2; w.isCentred && a <= centre && centre < b {
 			for h := 1; h <= w.top; h++ {
-				w.owner[h][i] = w.open[h]
+				w.owner[h][i] = int32(w.open[h])
 			}
 		}
 		want := w.want[i]
@@ -312,7 +320,7 @@ func (w *sweep) endRow() {
 		}
 		w.line[i] = hang{}
 		h, cell := i/4/w.cols, w.row*w.cols+i/4%w.cols
-		if w.owner[h][cell] != l.part || w.owner[h-1][cell] == none {
+		if w.owner[h][cell] != int32(l.part) || w.owner[h-1][cell] == none {
 			w.hang = append(w.hang, l)
 		}
 	}
