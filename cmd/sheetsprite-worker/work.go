@@ -17,6 +17,8 @@ import (
 type worker struct {
 	store    plan.Store
 	firsts   map[int]uint64 // revision of the last quick answer of each sprite
+	planned  map[int]bool   // sprites with a final plan, some stale
+	cache    engine.Cache
 	bundles  []bundleOrder
 	knock    chan struct{} // something came
 	breath   chan struct{} // the browser has had its turn
@@ -31,7 +33,7 @@ type bundleOrder struct {
 }
 
 func newWorker() *worker {
-	w := &worker{firsts: map[int]uint64{}, knock: make(chan struct{}, 1), breath: make(chan struct{}, 1)}
+	w := &worker{firsts: map[int]uint64{}, planned: map[int]bool{}, knock: make(chan struct{}, 1), breath: make(chan struct{}, 1)}
 	w.setTimer = js.Global().Get("setTimeout")
 	w.onTimer = js.FuncOf(func(js.Value, []js.Value) any {
 		w.breath <- struct{}{}
@@ -100,31 +102,53 @@ func (w *worker) first(id int) {
 	postPlan(summary)
 }
 
-// final sends the final plan of a sprite.
+// final sends the final plan of a sprite. It is planned together with those
+// that were planned before, so that the cache keeps all of them for the bundle
+// and what concerns several sprites is found.
 func (w *worker) final(id int) {
-	one, ok := w.store.One(id)
-	if !ok {
-		w.store.Done(id)
+	defer w.store.Done(id)
+	w.planned[id] = true
+	p, at := w.store.Together(id, func(other int) bool { return w.planned[other] })
+	if at < 0 {
 		return
 	}
 	summary := &plan.Summary{}
-	planned, err := engine.Plan(&one, engine.Options{})
+	planned, err := engine.Plan(&p, engine.Options{Cache: &w.cache})
+	if err != nil { // its own fault, or another's: alone it will tell
+		p, _ = w.store.One(id)
+		at = 0
+		planned, err = engine.Plan(&p, engine.Options{})
+	}
 	if err != nil {
-		summary.Problem = problem(one, err)
+		w.planned[id] = false
+		summary.Problem = problem(p, err)
+	} else if s, ok := spriteOf(planned, at); ok {
+		summary = summarise(p, s)
+		summary.Findings = plan.FindingsOf(planned.Findings, p.Sprites[at].Name, *s.Layout)
 	} else {
-		summary = summarise(one, planned.Sprites[0])
-		summary.Findings = plan.FindingsOf(planned.Findings, one.Sprites[0].Name, *planned.Sprites[0].Layout)
+		w.planned[id] = false
+		summary.Problem = nothingDrawn
 	}
 	summary.Revision, summary.Sprite, summary.Final = w.store.Revision(), id, true
-	w.store.Done(id)
 	postPlan(summary)
 }
+
+func spriteOf(p *engine.Planned, index int) (engine.Sprite, bool) {
+	for _, s := range p.Sprites {
+		if s.Index == index {
+			return s, true
+		}
+	}
+	return engine.Sprite{}, false
+}
+
+const nothingDrawn = "Nothing is drawn here yet."
 
 // problem says why a sprite can't be planned, without its name: it is the one
 // in view.
 func problem(p project.Project, err error) string {
 	if p.Sprites[0].IsEmpty() {
-		return "Nothing is drawn here yet."
+		return nothingDrawn
 	}
 	return err.Error()
 }
@@ -132,7 +156,7 @@ func problem(p project.Project, err error) string {
 // bundle sends the cutting files of a project file, exactly as the command
 // would write them.
 func (w *worker) bundle(order bundleOrder) {
-	data, err := makeBundle(order.project)
+	data, err := w.makeBundle(order.project)
 	if err != nil {
 		post(map[string]any{"kind": "refused", "id": order.id, "words": err.Error()})
 		return
@@ -140,12 +164,12 @@ func (w *worker) bundle(order bundleOrder) {
 	post(map[string]any{"kind": "bundle", "id": order.id, "data": toJS(data)})
 }
 
-func makeBundle(file []byte) ([]byte, error) {
+func (w *worker) makeBundle(file []byte) ([]byte, error) {
 	p, err := project.Read(bytes.NewReader(file))
 	if err != nil {
 		return nil, err
 	}
-	planned, err := engine.Plan(p, engine.Options{})
+	planned, err := engine.Plan(p, engine.Options{Cache: &w.cache})
 	if err != nil {
 		return nil, err
 	}

@@ -4,6 +4,7 @@ package canvas
 
 import (
 	"image"
+	"math"
 
 	"github.com/hajimehoshi/ebiten/v2"
 
@@ -65,7 +66,7 @@ func (r *Relief) shadeAgain() {
 		return
 	}
 	r.dark = ebiten.NewImage(int(m.W), int(m.H))
-	r.dark.WritePixels(shadePixels(m, r.Grain))
+	r.dark.WritePixels(shadePixels(m, r.scene, r.Grain))
 }
 
 // shadowMost is how opaque a full shadow is, of 255.
@@ -73,14 +74,20 @@ const shadowMost = 112
 
 // shadePixels is a shade map as black, the more opaque the darker, multiplied
 // by alpha. Rough card has faint light and dark specks besides, from a fixed
-// sequence so that they stay the same.
-func shadePixels(m relief.Shade, g Grain) []byte {
+// sequence so that they stay the same; the board has none.
+func shadePixels(m relief.Shade, s relief.Scene, g Grain) []byte {
 	pixels := make([]byte, 4*m.W*m.H)
+	covered := s.Covered()
+	cell := func(i int) bool {
+		x := float64(m.X0-s.Grid[0]) + (float64(i%int(m.W))+0.5)*m.Texel
+		y := float64(m.Y1-s.Grid[1]) - (float64(i/int(m.W))+0.5)*m.Texel
+		return covered(int(math.Floor(x/float64(s.Cell))), int(s.Rows)-1-int(math.Floor(y/float64(s.Cell))))
+	}
 	n := uint32(2463534242)
 	for i, d := range m.Dark {
 		alpha := int(d) * shadowMost / 255
 		white := 0
-		if g == Rough {
+		if g == Rough && cell(i) {
 			n = n*1664525 + 1013904223 // Numerical Recipes' constants
 			if speck := int(n>>24)%13 - 6; speck < 0 {
 				alpha -= speck
@@ -94,6 +101,7 @@ func shadePixels(m relief.Shade, g Grain) []byte {
 	}
 	return pixels
 }
+
 // Scene is the plan that is shown.
 func (r *Relief) Scene() relief.Scene { return r.scene }
 

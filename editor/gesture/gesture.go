@@ -85,7 +85,7 @@ type Action struct {
 // The spans of time, ms. Typical hands, no source.
 const (
 	penAbout  = 10 * 60 * 1000 // after its last report a pen still lies ready: fingers don't draw
-	palmAfter = 500            // a hand that comes down this soon after a pen's report belongs to it
+	palmAfter = 250            // a hand that comes down this soon after a pen's report belongs to it: one that hovers reports all the time
 	twoSoon   = 400            // a second finger this soon turns a stroke into a move
 )
 
@@ -108,7 +108,6 @@ type pointer struct {
 type Hands struct {
 	down    []pointer
 	penDown bool
-	penOver bool
 	penSeen bool
 	penTime float64
 	began   float64 // when the stroke began
@@ -127,7 +126,6 @@ func (h *Hands) Feed(s Sample, out []Action) []Action {
 	}
 	if s.Device == Pen {
 		h.penSeen, h.penTime = true, s.Time
-		h.penOver = s.Kind != Leave && s.Kind != Cancel
 		out = h.penComes(out)
 	}
 	switch s.Kind {
@@ -200,7 +198,7 @@ func (h *Hands) pressFinger(p *pointer, s Sample, out []Action) []Action {
 	}
 	stroke := h.find(drawing)
 	switch {
-	case h.penDown, h.penOver, h.penSeen && s.Time-h.penTime < palmAfter:
+	case h.penDown, h.penSeen && s.Time-h.penTime < palmAfter:
 		// a palm
 	case stroke != nil && (stroke.device != Touch || s.Time-h.began > twoSoon):
 		// the other hand, while a stroke is under way

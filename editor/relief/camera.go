@@ -69,6 +69,25 @@ func (c Camera) Bounds(s Scene, only Shown) (x0, y0, x1, y1 float64) {
 	return x0, y0, x1, y1
 }
 
+// RightEnd is where the right end of a layer's bounds is seen: the corner that
+// lies farthest right.
+func (c Camera) RightEnd(s Scene, layer int32) (x, y float64) {
+	v := c.view(s)
+	x = math.Inf(-1)
+	for _, p := range s.Parts {
+		if p.Layer != layer {
+			continue
+		}
+		_, upper := c.heights(p)
+		for _, at := range [4][2]int32{{p.X0, p.Y0}, {p.X1, p.Y0}, {p.X1, p.Y1}, {p.X0, p.Y1}} {
+			if sx, sy := v.at(float64(at[0]), float64(at[1]), upper); float64(sx) > x {
+				x, y = float64(sx), float64(sy)
+			}
+		}
+	}
+	return x, y
+}
+
 // heights are a part's lower and upper face as they are shown, µm.
 func (c Camera) heights(p Part) (lower, upper float64) {
 	air := c.Pull * float64(p.Height-1)

@@ -173,9 +173,12 @@ func appendRims(faces []Face, s Scene, c Camera, v view, part int32, z float64) 
 		f.X[1], f.Y[1] = v.at(x1, y1, z)
 		f.X[2], f.Y[2] = v.at(x1-dx, y1-dy, z)
 		f.X[3], f.Y[3] = v.at(x0-dx, y0-dy, z)
-		if light := Light(nx, ny); light > 0 {
+		switch light := Light(nx, ny); {
+		case c.Pull > 0: // in the air, a pale part over a pale board
+			f.A = 0.4
+		case light > 0:
 			f.R, f.G, f.B, f.A = 1, 1, 1, float32(0.5*light)
-		} else {
+		default:
 			f.A = float32(-0.28 * light)
 		}
 		faces = append(faces, f)

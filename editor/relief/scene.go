@@ -111,3 +111,18 @@ func (s Scene) Top() int32 {
 	}
 	return top
 }
+
+// Covered tells of each cell, by column and row from the top left, whether a
+// part shows there.
+func (s Scene) Covered() func(col, row int) bool {
+	cols, rows := int(s.Cols), int(s.Rows)
+	covered := make([]bool, cols*rows)
+	for _, r := range s.Runs {
+		for x := r.X0; x < r.X1; x++ {
+			covered[int(r.Y)*cols+int(x)] = true
+		}
+	}
+	return func(col, row int) bool {
+		return col >= 0 && row >= 0 && col < cols && row < rows && covered[row*cols+col]
+	}
+}

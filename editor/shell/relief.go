@@ -261,13 +261,23 @@ func (s *Shell) side() []Side {
 	return sides
 }
 
-// layers names the layers, lowest first.
-func (s *Shell) layers() []string {
-	names := []string{}
+// LayerPlace is a layer and where its right end is seen on the page, CSS pixels.
+type LayerPlace struct {
+	Name  string  `json:"name"`
+	Parts int     `json:"parts"`
+	X     float64 `json:"x"`
+	Y     float64 `json:"y"`
+}
+
+// layers are the planned layers, lowest first.
+func (s *Shell) layers() []LayerPlace {
+	g, ratio := &s.glass.Relief, s.glass.Ratio
+	places := []LayerPlace{}
 	for _, d := range s.side() {
-		names = append(names, fmt.Sprintf("%s, %d", d.Name, d.Parts))
+		x, y := g.Camera.RightEnd(g.Scene(), int32(d.Layer))
+		places = append(places, LayerPlace{d.Name, d.Parts, g.Area.X + x/ratio, g.Area.Y + y/ratio})
 	}
-	return names
+	return places
 }
 
 // planRequest is what the worker has to hear of, a Uint8Array, or null.
@@ -290,7 +300,7 @@ func (s *Shell) planArrived(args []js.Value) any {
 		s.say(err.Error())
 		return nil
 	}
-	if s.editor.PlanArrived(summary) {
+	if s.editor.PlanArrived(summary) && summary.Sprite == s.editor.SpriteID() {
 		s.changed()
 	}
 	return nil

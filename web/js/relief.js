@@ -1,7 +1,7 @@
 // The controls about the relief: size, turning, pulling apart, single layers.
 
 import { byId, make, refill, write } from './dom.js';
-import { length, size } from './lengths.js';
+import { count, length, size } from './lengths.js';
 import { showSize } from './size.js';
 
 /** @typedef {import('./bridge.js').Page} Page
@@ -22,7 +22,8 @@ export function setUpRelief(page) {
   const layers = make('button', { type: 'button', 'aria-haspopup': 'dialog', onclick: () => showLayers(page) }, 'Layers');
   const apart = /** @type {HTMLInputElement} */ (make('input', { type: 'range', min: 0, max: 1, step: 0.01, 'aria-label': 'Pull the layers apart', title: 'Pull the layers apart' }));
   apart.addEventListener('input', () => editor.do('pullApart', { by: Number(apart.value) }));
-  byId('relief-turns').append(apart, faceOn, layers, real);
+  byId('relief-turns').append(apart, layers, real);
+  byId('relief-head-act').append(faceOn);
 
   editor.listen((view) => {
     const { units, relief } = view.hand;
@@ -38,7 +39,31 @@ export function setUpRelief(page) {
     byId('relief').setAttribute('aria-label', `${view.sprite.name} as it will stand: ${view.plan.parts} parts on ${view.plan.heights} heights, ${size(w, h, units)}`);
     showBar(view.preview.pxPerMm, units);
     showPointed(page, units);
+    showNames(page);
   });
+}
+
+/** @typedef {{name: string, parts: number, x: number, y: number}} LayerPlace */
+
+/** Pulled apart, each layer has its name beside it.
+ * @param {Page} page */
+function showNames(page) {
+  const { apart } = page.editor.view.hand.relief;
+  /** @type {LayerPlace[]} */
+  const places = apart > 0.12 ? JSON.parse(page.editor.core.layers()) : [];
+  const box = byId('relief').getBoundingClientRect();
+  let last = Infinity;
+  const shown = [...places].reverse().map((place) => ({ ...place })).filter((place) => {
+    if (Math.abs(place.y - last) < 12) return false; // they would lie over one another
+    last = place.y;
+    return true;
+  });
+  refill(byId('relief'), JSON.stringify([shown, box.x, box.y]), () => shown.map((place) => {
+    const label = make('span', { class: 'layer-name', 'aria-hidden': 'true' }, place.name);
+    label.style.left = `${Math.min(place.x - box.x + 6, box.width - 90)}px`;
+    label.style.top = `${place.y - box.y}px`;
+    return label;
+  }));
 }
 
 /** @param {number} pxPerMm
@@ -68,11 +93,11 @@ function showPointed(page, units) {
 /** @param {Page} page */
 async function showLayers(page) {
   const { open, choice } = await import('./dialogs.js');
-  /** @type {string[]} */
+  /** @type {LayerPlace[]} */
   const names = JSON.parse(page.editor.core.layers());
   const { relief } = page.editor.view.hand;
   const set = (/** @type {string} */ show, /** @type {number} */ layer) => page.editor.do('showLayers', { show, layer });
-  const which = names.map((name, i) => /** @type {[string, string]} */ ([String(i + 1), `${i + 1}: ${name}`])).reverse();
+  const which = names.map((layer, i) => /** @type {[string, string]} */ ([String(i + 1), `${i + 1}: ${layer.name}, ${count(layer.parts, 'part')}`])).reverse();
   let { show, layer } = relief;
   open('Layers', [
     choice('Show', show, [['all', 'all layers'], ['up-to', 'up to one layer'], ['one', 'one layer alone']], (v) => { show = /** @type {any} */ (v); set(show, layer); }),

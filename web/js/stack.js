@@ -176,34 +176,36 @@ function showCount(page, view) {
     : []);
 }
 
-/** Which finding is in view, and of which list. */
-let turned = { print: '', at: 0 };
+/** Which finding is in view, of which list, and whether all of it is. */
+let turned = { print: '', at: 0, open: false };
 
-/** One finding at a time: where it is, its remedy, and the way to the next.
+/** One finding at a time in one line: tapped it shows its place and opens, with
+ * its remedy; beside it the way to the next.
  * @param {Page} page
  * @param {View} view */
 function showFindings(page, view) {
   const list = view.plan.findings;
   const print = list.map((finding) => finding.text).join();
-  if (turned.print !== print) turned = { print, at: 0 };
-  const { at } = turned;
-  refill(byId('findings'), `${at} ${JSON.stringify(list)}`, () => {
+  if (turned.print !== print) turned = { print, at: 0, open: false };
+  const { at, open } = turned;
+  const again = () => showFindings(page, page.editor.view);
+  const box = byId('findings');
+  box.toggleAttribute('data-open', open);
+  refill(box, `${at} ${open} ${JSON.stringify(list)}`, () => {
     const finding = list[at];
     if (!finding) return [];
-    const text = make('button', { type: 'button', class: 'text', 'data-name': 'finding', title: finding.text, onclick: () => page.mark(finding.places) }, finding.text);
-    const row = make('span', { class: 'row' });
-    for (const remedy of finding.remedies.filter((r) => !r.asks?.length).slice(0, 1)) {
-      row.append(make('button', {
-        type: 'button', class: 'remedy', 'data-name': 'remedy', title: remedy.text,
-        onclick: () => page.editor.do(remedy.command, remedy.args ? JSON.parse(remedy.args) : undefined),
-      }, remedy.text));
-    }
-    if (list.length > 1) {
-      row.append(make('button', {
-        type: 'button', class: 'next-finding', 'data-name': 'next', 'aria-label': `The next of ${list.length} things before you cut`,
-        onclick: () => { turned.at = (at + 1) % list.length; showFindings(page, page.editor.view); },
-      }, `${at + 1} of ${list.length}`));
-    }
-    return [text, row];
+    const text = make('button', {
+      type: 'button', class: 'text', 'data-name': 'finding', 'aria-expanded': String(open),
+      onclick: () => { turned.open = !open; page.mark(open ? [] : finding.places); again(); },
+    }, make('span', {}, finding.text));
+    const next = make('button', {
+      type: 'button', class: 'next-finding', 'data-name': 'next', 'aria-label': `The next of ${list.length} things before you cut`,
+      onclick: () => { turned.at = (at + 1) % list.length; again(); },
+    }, `${at + 1} of ${list.length}`);
+    const remedies = open ? finding.remedies.filter((r) => !r.asks?.length).slice(0, 2) : [];
+    return [text, ...(list.length > 1 ? [next] : []), ...remedies.map((remedy, i) => make('button', {
+      type: 'button', class: 'remedy', 'data-name': `remedy-${i}`,
+      onclick: () => page.editor.do(remedy.command, remedy.args ? JSON.parse(remedy.args) : undefined),
+    }, remedy.text))];
   });
 }

@@ -53,7 +53,7 @@ export interface Core {
   panels(): string;                             // View without rows
   state(): string;                              // View
   side(): string;                               // Side[]
-  layers(): string;                             // name of each layer, lowest first
+  layers(): string;                             // {name, parts, x, y} of each layer, lowest first; CSS pixels
   input(batch: Float64Array): void;
   wheel(x: number, y: number, dx: number, dy: number, zoom: number): void;
   arrange(layout: string): void;
