@@ -54,7 +54,11 @@ func (l *levels) drawnBack(i int, float bool) shape.Region {
 		}
 	}
 	for _, s := range p.shelters {
-		keep = append(keep, s.at.square(l.node(s.col, s.row), s.side/2+b))
+		// All about the corner: where the piece has a third cell there, its inner
+		// square must stay too, or the two that stay would touch in a point.
+		for q := quadrant(0); q < 4; q++ {
+			keep = append(keep, q.square(l.node(s.col, s.row), s.side/2+b))
+		}
 	}
 	return shape.FromRects(off).Subtract(shape.FromRects(keep))
 }

@@ -158,7 +158,7 @@ func (c *corner) spare(w *sweep) {
 			if s.link == part && (s.part[q^3] == part && s.part[q^1] != part && s.part[q^2] != part) {
 				s.keep[q] = c.join + b
 			}
-			if i+1 < len(c.states) && c.states[i+1].open[q] {
+			if i+1 < len(c.states) && c.states[i+1].open != [4]bool{} {
 				s.keep[q] = max(s.keep[q], c.open+b)
 			}
 		}
