@@ -97,7 +97,9 @@ func bestKernel(s *sketch, n int) axisFit {
 
 // preferDivisors puts a grid with larger cells first if it explains nearly as
 // much as the best: a multiple of the true number of cells always fits, and
-// fits noise a little better.
+// fits noise a little better, and what kernel and picture differ by. If every
+// other edge were missing, as where the larger cells are wrong, there would be
+// no dip of that depth.
 func preferDivisors(s *sketch, fits []axisFit) []axisFit {
 	if len(fits) < 2 {
 		return fits
@@ -106,7 +108,7 @@ func preferDivisors(s *sketch, fits []axisFit) []axisFit {
 	for i, f := range fits[1:] {
 		ratio := f.size / best.size
 		m := math.Round(ratio)
-		if m >= 2 && math.Abs(ratio-m) < 0.02*m && f.left <= 3*best.left+1 && f.dip < 0.5 {
+		if m >= 2 && math.Abs(ratio-m) < 0.02*m && f.dip < 0.5 && (f.left <= 3*best.left+1 || f.dip <= 2*best.dip+0.01) {
 			return slices.Insert(slices.Delete(slices.Clone(fits), i+1, i+2), 0, f)
 		}
 	}

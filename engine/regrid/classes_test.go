@@ -58,7 +58,11 @@ func (c tally) String() string {
 }
 
 func (c *tally) add(t *testing.T, what truth, r *picture.Raster, colours int, name string) {
-	res, err := Find(r, Options{Colours: colours})
+	c.addWith(t, what, r, Options{Colours: colours}, name)
+}
+
+func (c *tally) addWith(t *testing.T, what truth, r *picture.Raster, o Options, name string) {
+	res, err := Find(r, o)
 	c.pictures++
 	if err != nil {
 		t.Logf("%s (%d×%d): %v", name, r.W, r.H, err)

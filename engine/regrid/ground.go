@@ -39,10 +39,10 @@ type cellColour struct {
 // coloured gives each cell of a grid its colour.
 func coloured(r *picture.Raster, g placed, o Options) *Result {
 	var s sampled
-	res := &Result{Grid: Grid{g.x.axis(), g.y.axis()}, Enlarged: g.x.kernel.name}
+	res := &Result{}
+	g.describe(res)
 	if g.exact != nil {
 		s = flat(r, g.exact[0], g.exact[1])
-		res.LinesDrawn = g.exact[0].line
 	} else {
 		s = sample(r, g.x, g.y)
 	}

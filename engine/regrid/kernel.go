@@ -23,10 +23,12 @@ var (
 	cubic    = kernel{"cubic", 2, func(t, _ float64) float64 { return cubicWeight(t, -0.5) }}
 	sharp    = kernel{"cubic, sharper", 2, func(t, _ float64) float64 { return cubicWeight(t, -0.75) }}
 	lanczos  = kernel{"lanczos", 3, lanczosWeight}
+	faint    = kernel{"faintly blurred", 1, func(t, _ float64) float64 { return blurWeight(t, 0.15) }}
 	soft     = kernel{"blurred", 1, func(t, _ float64) float64 { return blurWeight(t, 0.3) }}
+	medium   = kernel{"clearly blurred", 1, func(t, _ float64) float64 { return blurWeight(t, 0.5) }}
 	softer   = kernel{"more blurred", 1.25, func(t, _ float64) float64 { return blurWeight(t, 0.75) }}
 	softest  = kernel{"most blurred", 1.5, func(t, _ float64) float64 { return blurWeight(t, 1.2) }}
-	kernels  = []kernel{box, area, linear, cubic, sharp, lanczos, soft, softer, softest}
+	kernels  = []kernel{box, area, linear, cubic, sharp, lanczos, faint, soft, medium, softer, softest}
 	overview = []kernel{linear, cubic}
 )
 
@@ -34,8 +36,9 @@ var (
 // kernels: blur explains a little of everything, and undoing blur that isn't
 // there spoils colours.
 func (k kernel) handicap() float64 {
-	if k.name == soft.name || k.name == softer.name || k.name == softest.name {
-		return 0.8
+	switch k.name {
+	case faint.name, soft.name, medium.name, softer.name, softest.name:
+		return 0.85
 	}
 	return 0.999
 }

@@ -10,7 +10,9 @@
 package regrid
 
 import (
+	"fmt"
 	"image"
+	"math"
 
 	"sheetsprite/engine/colour"
 	"sheetsprite/engine/regrid/picture"
@@ -104,17 +106,119 @@ type NotASprite struct{ Why string }
 
 func (e *NotASprite) Error() string { return e.Why }
 
-// Find makes a grid of a picture. It fails with a NotASprite where there is
-// none.
+// Find makes a grid of a picture. It fails with a NotASprite where none shows,
+// and with an OptionError where an option can't be met.
 func Find(r *picture.Raster, o Options) (*Result, error) {
 	if o.Colours < 0 || o.Colours > MaxColours {
-		return nil, &NotASprite{"the number of colours must be 1 to 90"}
+		return nil, &OptionError{fmt.Sprintf("the number of colours is %d, but must be 1 to %d", o.Colours, MaxColours)}
 	}
-	g, err := straightGrid(r)
+	o = o.scaled(1 / float64(r.Shrunk))
+	res, err := find(r, o)
 	if err != nil {
 		return nil, err
 	}
+	res.scale(float64(r.Shrunk))
+	if o.Trimming == TrimEdges {
+		res = res.Trimmed()
+	}
+	return res, nil
+}
+
+func find(r *picture.Raster, o Options) (*Result, error) {
+	switch {
+	case o.Corners != nil:
+		return photographed(r, *o.Corners, o)
+	case o.Grid != nil:
+		return nudgedGrid(r, *o.Grid, o)
+	case o.Photo == IsPhoto:
+		if res, _, ok := withoutCorners(r, o); ok {
+			return res, nil
+		}
+		return nil, &NotASprite{noGrid}
+	}
+	g, ok := straightGrid(r)
+	if ok && g.exact != nil || o.Photo == NoPhoto && ok {
+		return coloured(r, g, o), nil
+	}
+	if o.Photo == PhotoIfNeeded && (!ok || g.dip() > surelyStraight) {
+		if res, other, found := withoutCorners(r, o); found && (!ok || other.dip() < g.dip()*0.7) {
+			return res, nil
+		}
+	}
+	if !ok {
+		return nil, &NotASprite{noGrid}
+	}
 	return coloured(r, g, o), nil
+}
+
+// nudgedGrid takes the grid as it is given.
+func nudgedGrid(r *picture.Raster, grid Grid, o Options) (*Result, error) {
+	var g placed
+	sx, sy := sketches(r)
+	for i, a := range []Axis{grid.X, grid.Y} {
+		s := []*sketch{&sx, &sy}[i]
+		if !(a.Size >= 1) || a.Size > float64(s.size) || !(a.Start > -1e6) || a.Start > 1e6 {
+			return nil, &OptionError{"the cells must be 1 pixel to the picture's side large"}
+		}
+		l := cropped(a.Size, a.Start, s.size)
+		if l.cells < 1 || l.cells > 2*maxCells {
+			return nil, &OptionError{fmt.Sprintf("with cells of that size the picture has %d along a side, but at most %d are taken", l.cells, 2*maxCells)}
+		}
+		fit := axisFit{lattice: l, left: math.Inf(1)}
+		for _, k := range kernels {
+			if left := residual(s, k, l); left < fit.left*k.handicap() {
+				fit.kernel, fit.left = k, left
+			}
+		}
+		if i == 0 {
+			g.x = fit
+		} else {
+			g.y = fit
+		}
+	}
+	return coloured(r, g, o), nil
+}
+
+// OptionError is the error of an option that can't be met.
+type OptionError struct{ Why string }
+
+func (e *OptionError) Error() string { return e.Why }
+
+// scaled takes places in the picture to places in the raster, or back.
+func (o Options) scaled(by float64) Options {
+	if o.Corners != nil {
+		c := o.Corners.scaled(by)
+		o.Corners = &c
+	}
+	if o.Grid != nil {
+		g := o.Grid.scaled(by)
+		o.Grid = &g
+	}
+	return o
+}
+
+func (c Corners) scaled(by float64) Corners {
+	for i := range c {
+		c[i].X *= by
+		c[i].Y *= by
+	}
+	return c
+}
+
+func (g Grid) scaled(by float64) Grid {
+	return Grid{Axis{g.X.Size * by, g.X.Start * by, g.X.Cells}, Axis{g.Y.Size * by, g.Y.Start * by, g.Y.Cells}}
+}
+
+func (r *Result) scale(by float64) {
+	r.Grid = r.Grid.scaled(by)
+	if r.OtherGrid != nil {
+		g := r.OtherGrid.scaled(by)
+		r.OtherGrid = &g
+	}
+	if r.Corners != nil {
+		c := r.Corners.scaled(by)
+		r.Corners = &c
+	}
 }
 
 // placed is a straight grid with all that is known of how it was drawn.
@@ -126,13 +230,39 @@ type placed struct {
 
 const noGrid = "no grid of cells shows in this picture: it may be a photograph, or a drawing without flat cells; crop it to the sprite alone, or give the four corners of the grid"
 
+// dip is the shallower of both axes'.
+func (g placed) dip() float64 { return max(g.x.dip, g.y.dip) }
+
+// describe fills in what the result says about the grid.
+func (g placed) describe(res *Result) {
+	res.Grid = Grid{g.x.axis(), g.y.axis()}
+	res.Enlarged = g.x.kernel.name
+	res.GridSure = int(math.Round(100 * (1 - min(1, g.dip()))))
+	if g.exact != nil {
+		res.LinesDrawn, res.GridSure = g.exact[0].line, 100
+		return
+	}
+	for _, x := range g.others[0] {
+		for _, y := range g.others[1] {
+			if res.OtherGrid == nil && x.dip < leastDip && y.dip < leastDip && sameFactor(x.size/g.x.size, y.size/g.y.size) {
+				res.OtherGrid = &Grid{x.axis(), y.axis()}
+			}
+		}
+	}
+}
+
+// sameFactor says whether both axes change alike.
+func sameFactor(x, y float64) bool {
+	return math.Abs(x-y) < 0.05*x && math.Abs(x-1) > 0.05
+}
+
 // straightGrid finds the grid of a picture that was neither turned nor bent.
-func straightGrid(r *picture.Raster) (placed, error) {
+func straightGrid(r *picture.Raster) (placed, bool) {
 	if g, ok := exactGrid(r); ok {
-		return g, nil
+		return g, true
 	}
 	if r.W < 2*leastSize || r.H < 2*leastSize {
-		return placed{}, &NotASprite{noGrid}
+		return placed{}, false
 	}
 	sx, sy := sketches(r)
 	var xs, ys []axisFit
@@ -143,10 +273,10 @@ func straightGrid(r *picture.Raster) (placed, error) {
 	}()
 	ys = fitsAlong(&sy)
 	<-done
-	if len(xs) == 0 || len(ys) == 0 || xs[0].dip > leastDip && ys[0].dip > leastDip {
-		return placed{}, &NotASprite{noGrid}
+	if len(xs) == 0 || len(ys) == 0 || xs[0].dip > leastDip || ys[0].dip > leastDip {
+		return placed{}, false
 	}
-	return placed{x: xs[0], y: ys[0], others: [2][]axisFit{xs[1:], ys[1:]}}, nil
+	return placed{x: xs[0], y: ys[0], others: [2][]axisFit{xs[1:], ys[1:]}}, true
 }
 
 // exactGrid tries flat cells, first without, then with lines between them.

@@ -63,8 +63,12 @@ func (f axisFit) clear() float64 {
 	switch f.kernel.name {
 	case box.name, area.name:
 		return math.Max(0, f.size/2-math.Min(1, f.size/8)-0.5)
+	case faint.name:
+		return 0.35 * f.size
 	case soft.name:
 		return 0.25 * f.size
+	case medium.name:
+		return 0.2 * f.size
 	case softer.name, softest.name:
 		return 0.12 * f.size
 	}

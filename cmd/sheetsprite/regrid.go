@@ -1,0 +1,183 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"image"
+	"image/png"
+	"io"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"sheetsprite/engine/regrid"
+	"sheetsprite/engine/regrid/picture"
+	"sheetsprite/export"
+)
+
+func newRegrid() *cobra.Command {
+	var output, colours, quad option
+	var trim, several bool
+	cmd := &cobra.Command{
+		Use:   "regrid PICTURE -o OUT.png",
+		Short: "Make one pixel of each cell of a picture of a sprite",
+		Long: `Finds the grid in a picture of a sprite and writes the sprite at one pixel a
+cell: a sprite saved at an odd scale, blurred, shrunk, spoiled by JPEG, a
+screenshot with lines between the cells, or a photograph of a screen.
+
+PICTURE is a PNG, JPEG, GIF, BMP, WebP or TIFF of up to 40 megapixels. What lies
+behind the drawing becomes transparent wherever it occurs. A cell at the
+picture's edge counts if at least half of it is inside.
+
+Where no grid shows, nothing is written and the command exits with 2.`,
+		Example: `  sheetsprite regrid found.jpg -o gull.png --colours 6
+  sheetsprite regrid screen.jpg -o gull.png --quad 102,88,511,95,506,498,98,490
+  sheetsprite regrid sheet.png -o gull.png --several      gull-1.png, gull-2.png …`,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return badUsage("give one picture, as in sheetsprite regrid found.jpg -o gull.png; see sheetsprite regrid --help")
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := checkOutput(args, output); err != nil {
+				return err
+			}
+			var o regrid.Options
+			var err error
+			if colours.set {
+				if o.Colours, err = colours.count(1, regrid.MaxColours); err != nil {
+					return err
+				}
+			}
+			if quad.set {
+				if o.Corners, err = quad.corners(); err != nil {
+					return err
+				}
+			}
+			if trim {
+				o.Trimming = regrid.TrimEdges
+			}
+			res, err := regridFile(args[0], o)
+			if err != nil {
+				return err
+			}
+			if several {
+				return writeSprites(cmd.OutOrStdout(), args[0], output, res)
+			}
+			if err := writePicture(output.text, res.Image()); err != nil {
+				return err
+			}
+			describe(cmd.OutOrStdout(), output.text, res)
+			return nil
+		},
+	}
+	f := cmd.Flags()
+	f.SortFlags = false
+	output.addShort(f, "output", "o", "OUT.png", "the picture to write; an existing one is replaced when the new one is complete")
+	colours.add(f, "colours", "N", "of the drawing, the background not counted (default: as the picture suggests)")
+	quad.add(f, "quad", "x,y,x,y,x,y,x,y", "the grid's corners in a photograph, clockwise from the top left, in pixels")
+	f.BoolVar(&trim, "trim", false, "cut off empty rows and columns")
+	f.BoolVar(&several, "several", false, "a sheet of sprites: write OUT-1.png, OUT-2.png … in reading order, each trimmed")
+	return cmd
+}
+
+// corners reads eight numbers.
+func (o *option) corners() (*regrid.Corners, error) {
+	fields := strings.Split(o.text, ",")
+	var c regrid.Corners
+	if len(fields) != 8 {
+		return nil, badUsage("--%s %s: give eight numbers, x and y of four corners, clockwise from the top left", o.name, quote(o.text))
+	}
+	for i, f := range fields {
+		v, err := strconv.ParseFloat(strings.TrimSpace(f), 64)
+		if err != nil || !(v > -1e5 && v < 1e5) {
+			return nil, badUsage("--%s %s: %s is no place in a picture; give pixels, such as 102.5", o.name, quote(o.text), quote(f))
+		}
+		if i%2 == 0 {
+			c[i/2].X = v
+		} else {
+			c[i/2].Y = v
+		}
+	}
+	return &c, nil
+}
+
+// regridFile reads a picture and finds its grid.
+func regridFile(path string, o regrid.Options) (*regrid.Result, error) {
+	data, err := readFile(path)
+	if err != nil {
+		return nil, err
+	}
+	res, err := func() (*regrid.Result, error) {
+		p, err := picture.Decode(data)
+		if err != nil {
+			return nil, err
+		}
+		return regrid.Find(p.Raster(0), o)
+	}()
+	var refused *picture.Refused
+	var none *regrid.NotASprite
+	var bad *regrid.OptionError
+	if errors.As(err, &refused) || errors.As(err, &none) || errors.As(err, &bad) {
+		return nil, badUsage("%s: %v", filepath.Base(path), err)
+	}
+	return res, err
+}
+
+func writePicture(path string, img image.Image) error {
+	return export.WriteFile(path, func(w io.Writer) error { return png.Encode(w, img) })
+}
+
+// writeSprites writes a file for each sprite of a sheet.
+func writeSprites(out io.Writer, input string, output option, sheet *regrid.Result) error {
+	sprites := sheet.Sprites()
+	if len(sprites) == 0 {
+		return badUsage("%s: all cells are of the background's colour, so there is no sprite in it", filepath.Base(input))
+	}
+	ext := filepath.Ext(output.text)
+	base := strings.TrimSuffix(output.text, ext)
+	names := make([]string, len(sprites))
+	for i := range sprites {
+		names[i] = fmt.Sprintf("%s-%d%s", base, i+1, ext)
+		if err := checkOutput([]string{input}, option{name: output.name, text: names[i]}); err != nil {
+			return err
+		}
+	}
+	for i, s := range sprites {
+		if err := writePicture(names[i], s.Image()); err != nil {
+			return err
+		}
+		describe(out, names[i], s)
+	}
+	return nil
+}
+
+// describe says what was found.
+func describe(out io.Writer, path string, r *regrid.Result) {
+	unsure := 0
+	for _, s := range r.Sure {
+		if s < 30 {
+			unsure++
+		}
+	}
+	used := map[int]bool{}
+	for _, c := range r.Cells {
+		if c > 0 {
+			used[c] = true
+		}
+	}
+	fmt.Fprintf(out, "%s: %d × %d cells of %s × %s pixels, %d colours", oneLine(path), r.W, r.H, pixels(r.Grid.X.Size), pixels(r.Grid.Y.Size), len(used))
+	if unsure > 0 {
+		fmt.Fprintf(out, ", %d cells unsure", unsure)
+	}
+	fmt.Fprintln(out)
+}
+
+// pixels is a length with at most two decimals.
+func pixels(v float64) string {
+	s := strconv.FormatFloat(v, 'f', 2, 64)
+	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+}

@@ -1,0 +1,111 @@
+package picture
+
+import (
+	"bytes"
+	"image"
+	"image/draw"
+	"image/gif"
+)
+
+// animation decodes all frames of a GIF, of which there may be MaxFrames with
+// MaxPixels together.
+func (p *Picture) animation(data []byte) (*Picture, error) {
+	frames, pixels := gifFrames(data)
+	switch {
+	case frames > MaxFrames:
+		return nil, refuse("the GIF has %d frames, but at most %d are read: save fewer", frames, MaxFrames)
+	case pixels > MaxPixels:
+		return nil, refuse("the GIF's frames have %d megapixels together, but at most 40 are read: save fewer, or smaller ones", pixels/1000000)
+	}
+	g, err := gif.DecodeAll(bytes.NewReader(data))
+	if err != nil {
+		return nil, format{name: "GIF"}.damaged(err)
+	}
+	if len(g.Image) == 0 {
+		return nil, refuse("the GIF has no frame: save it again")
+	}
+	if g.Config.Width < 1 || g.Config.Height < 1 {
+		return nil, refuse("the GIF says that it has no size: save it again")
+	}
+	p.loop = g
+	for _, f := range g.Image {
+		p.frames = append(p.frames, f)
+	}
+	return p, nil
+}
+
+// composed is what the screen shows at a frame, those before it included.
+func composed(g *gif.GIF, frame int) image.Image {
+	screen := image.NewRGBA(image.Rect(0, 0, g.Config.Width, g.Config.Height))
+	for i := range frame + 1 {
+		f := g.Image[i]
+		var before *image.RGBA
+		disposal := byte(0)
+		if i < len(g.Disposal) {
+			disposal = g.Disposal[i]
+		}
+		if disposal == gif.DisposalPrevious && i < frame {
+			before = image.NewRGBA(screen.Rect)
+			copy(before.Pix, screen.Pix)
+		}
+		draw.Draw(screen, f.Bounds(), f, f.Bounds().Min, draw.Over)
+		if i == frame {
+			break
+		}
+		switch disposal {
+		case gif.DisposalBackground:
+			draw.Draw(screen, f.Bounds(), image.Transparent, image.Point{}, draw.Src)
+		case gif.DisposalPrevious:
+			screen = before
+		}
+	}
+	return screen
+}
+
+// gifFrames counts the frames and their pixels without decoding any. It stops
+// where the file stops making sense.
+func gifFrames(data []byte) (frames, pixels int) {
+	table := func(flags byte) int {
+		if flags&0x80 == 0 {
+			return 0
+		}
+		return 3 << (flags&7 + 1)
+	}
+	if len(data) < 13 {
+		return 0, 0
+	}
+	at := 13 + table(data[10])
+	blocks := func() bool {
+		for at < len(data) {
+			n := int(data[at])
+			at += 1 + n
+			if n == 0 {
+				return true
+			}
+		}
+		return false
+	}
+	for at < len(data) {
+		switch data[at] {
+		case 0x21: // extension
+			at += 2
+			if !blocks() {
+				return frames, pixels
+			}
+		case 0x2c: // image
+			if at+10 > len(data) {
+				return frames, pixels
+			}
+			w, h := int(data[at+5])|int(data[at+6])<<8, int(data[at+7])|int(data[at+8])<<8
+			frames++
+			pixels += w * h
+			at += 10 + table(data[at+9]) + 1
+			if !blocks() {
+				return frames, pixels
+			}
+		default:
+			return frames, pixels
+		}
+	}
+	return frames, pixels
+}

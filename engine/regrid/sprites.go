@@ -1,0 +1,187 @@
+package regrid
+
+import "slices"
+
+// Trimmed is the drawing without empty rows and columns at its edges; all of
+// it if it is empty.
+func (r *Result) Trimmed() *Result {
+	return r.part(r.bounds(func(i int) bool { return r.Cells[i] > 0 }), nil)
+}
+
+// area is a rectangle of cells; x1 and y1 are past its end.
+type area2 struct{ x0, y0, x1, y1 int }
+
+func (a area2) touches(b area2, gap int) bool {
+	return a.x0-gap < b.x1 && b.x0-gap < a.x1 && a.y0-gap < b.y1 && b.y0-gap < a.y1
+}
+
+func (a area2) with(b area2) area2 {
+	return area2{min(a.x0, b.x0), min(a.y0, b.y0), max(a.x1, b.x1), max(a.y1, b.y1)}
+}
+
+// bounds is the rectangle of the cells that are in; all of the grid if none is.
+func (r *Result) bounds(in func(i int) bool) area2 {
+	a := area2{r.W, r.H, 0, 0}
+	for i := range r.Cells {
+		if in(i) {
+			a = a.with(area2{i % r.W, i / r.W, i%r.W + 1, i/r.W + 1})
+		}
+	}
+	if a.x0 >= a.x1 {
+		return area2{0, 0, r.W, r.H}
+	}
+	return a
+}
+
+// part is a rectangle of the drawing; where owner isn't nil, only the cells
+// that it names are kept.
+func (r *Result) part(a area2, keep []bool) *Result {
+	out := *r
+	out.W, out.H = a.x1-a.x0, a.y1-a.y0
+	out.Cells, out.Second, out.Sure = make([]int, out.W*out.H), make([]int, out.W*out.H), make([]int, out.W*out.H)
+	for y := range out.H {
+		for x := range out.W {
+			from, to := (y+a.y0)*r.W+x+a.x0, y*out.W+x
+			out.Second[to], out.Sure[to] = r.Second[from], r.Sure[from]
+			if keep == nil || keep[from] {
+				out.Cells[to] = r.Cells[from]
+			}
+		}
+	}
+	shift := func(x Axis, by, cells int) Axis {
+		return Axis{x.Size, x.Start + float64(float64(by)*x.Size), cells}
+	}
+	out.Grid = Grid{shift(r.Grid.X, a.x0, out.W), shift(r.Grid.Y, a.y0, out.H)}
+	return &out
+}
+
+// island is a sprite on a sheet.
+type island struct {
+	area2
+	cells []int
+}
+
+// Sprites takes a sheet apart: each sprite by itself, trimmed, in reading
+// order. Cells that hang together by sides or corners are one sprite; so are
+// pieces whose rectangles overlap, and crumbs go to the sprite next to them.
+func (r *Result) Sprites() []*Result {
+	islands := overlapsJoined(r.islands())
+	islands = crumbsJoined(islands)
+	var list []*Result
+	for _, s := range readingOrder(islands) {
+		keep := make([]bool, len(r.Cells))
+		for _, i := range s.cells {
+			keep[i] = true
+		}
+		list = append(list, r.part(s.area2, keep))
+	}
+	return list
+}
+
+// islands are the sets of cells that hang together.
+func (r *Result) islands() []island {
+	seen := make([]bool, len(r.Cells))
+	var list []island
+	for i, c := range r.Cells {
+		if c == 0 || seen[i] {
+			continue
+		}
+		seen[i] = true
+		one := island{area2: area2{r.W, r.H, 0, 0}, cells: []int{i}}
+		for at := 0; at < len(one.cells); at++ {
+			x, y := one.cells[at]%r.W, one.cells[at]/r.W
+			one.area2 = one.with(area2{x, y, x + 1, y + 1})
+			for dy := -1; dy <= 1; dy++ {
+				for dx := -1; dx <= 1; dx++ {
+					if j := (y+dy)*r.W + x + dx; r.At(x+dx, y+dy) > 0 && !seen[j] {
+						seen[j] = true
+						one.cells = append(one.cells, j)
+					}
+				}
+			}
+		}
+		list = append(list, one)
+	}
+	return list
+}
+
+func overlapsJoined(list []island) []island {
+	for i := 0; i < len(list); i++ {
+		for j := i + 1; j < len(list); j++ {
+			if list[i].touches(list[j].area2, 0) {
+				list[i] = island{list[i].with(list[j].area2), append(list[i].cells, list[j].cells...)}
+				list = slices.Delete(list, j, j+1)
+				i = -1 // it has grown, so begin again
+				break
+			}
+		}
+	}
+	return list
+}
+
+// crumbsJoined gives pieces of less than a twelfth of a usual sprite to the
+// nearest larger one within a few cells.
+func crumbsJoined(list []island) []island {
+	if len(list) < 2 {
+		return list
+	}
+	sizes := make([]int, len(list))
+	for i, s := range list {
+		sizes[i] = len(s.cells)
+	}
+	slices.Sort(sizes)
+	crumb := sizes[len(sizes)*3/4] / 12
+	var whole, crumbs []island
+	for _, s := range list {
+		if len(s.cells) < crumb {
+			crumbs = append(crumbs, s)
+		} else {
+			whole = append(whole, s)
+		}
+	}
+	before := slices.Clone(whole)
+	for _, c := range crumbs {
+		home := -1
+		for gap := 1; gap <= 6 && home < 0; gap++ {
+			home = slices.IndexFunc(before, func(s island) bool { return s.touches(c.area2, gap) })
+		}
+		if home < 0 {
+			whole = append(whole, c)
+			continue
+		}
+		whole[home] = island{whole[home].with(c.area2), append(whole[home].cells, c.cells...)}
+	}
+	return whole
+}
+
+// readingOrder sorts row by row, each from the left. A sprite is of a row if
+// its middle lies within the row's first sprite's height.
+func readingOrder(list []island) []island {
+	slices.SortFunc(list, func(a, b island) int {
+		if a.y0 != b.y0 {
+			return a.y0 - b.y0
+		}
+		return a.x0 - b.x0
+	})
+	var out []island
+	for len(list) > 0 {
+		first := list[0]
+		for _, s := range list { // the tallest that begins in the first's upper half leads the row
+			if s.y0 <= (first.y0+first.y1)/2 && s.y1-s.y0 > first.y1-first.y0 {
+				first = s
+			}
+		}
+		var row, rest []island
+		for _, s := range list {
+			if middle := s.y0 + s.y1; middle < 2*first.y1 && middle >= 2*first.y0 || s.y0 == list[0].y0 {
+				row = append(row, s)
+			} else {
+				rest = append(rest, s)
+			}
+		}
+		slices.SortFunc(row, func(a, b island) int { return a.x0 - b.x0 })
+		out = append(out, row...)
+		list = rest
+	}
+	return out
+}

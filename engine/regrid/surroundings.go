@@ -1,0 +1,394 @@
+package regrid
+
+import (
+	"math"
+	"slices"
+
+	"sheetsprite/engine/regrid/picture"
+)
+
+// This file finds the four corners of a screen or sheet in a photograph: what
+// differs from the picture's rim is what was photographed, its hull has four
+// long sides, and each side is then placed where the change is.
+
+// rim is how the surroundings look: for each channel a polynomial of second
+// degree over the picture (constant, then as in light), and how far pixels
+// scatter about it.
+type rim struct {
+	fit     [3]light
+	base    [3]float64
+	scatter float64
+	w, h    int
+}
+
+func (m rim) at(x, y float64) (out [3]float64) {
+	u, v := 2*x/float64(m.w)-1, 2*y/float64(m.h)-1
+	for c := range out {
+		out[c] = m.base[c]
+		for i, t := range m.fit[c].terms(u, v) {
+			out[c] += float64(m.fit[c][i] * t)
+		}
+	}
+	return out
+}
+
+// off is how far a colour is from the surroundings', the largest of the channels.
+func (m rim) off(x, y float64, p [4]float64) float64 {
+	far := 0.0
+	for c, v := range m.at(x, y) {
+		far = math.Max(far, math.Abs(p[c]-v))
+	}
+	return far
+}
+
+// rimOf fits the outermost pixels, those that disagree with most left out.
+func rimOf(r *picture.Raster) rim {
+	m := rim{w: r.W, h: r.H}
+	depth := max(2, min(r.W, r.H)/30)
+	type place struct {
+		x, y  float64
+		p     [4]uint8
+		terms [5]float64
+	}
+	var places []place
+	for y := range r.H {
+		for x := range r.W {
+			if x >= depth && y >= depth && x < r.W-depth && y < r.H-depth {
+				continue
+			}
+			q := place{x: float64(x) + 0.5, y: float64(y) + 0.5, p: r.At(x, y)}
+			q.terms = light{}.terms(2*q.x/float64(r.W)-1, 2*q.y/float64(r.H)-1)
+			places = append(places, q)
+		}
+	}
+	for c := range 3 {
+		v := make([]uint8, len(places))
+		for i, q := range places {
+			v[i] = q.p[c]
+		}
+		m.base[c] = median(v)
+	}
+	for range 5 {
+		for c := range 3 {
+			// The terms' own means are small on a ring but not nothing: fit the
+			// constant with them, in turns.
+			var a [5][6]float64
+			sum, weights := 0.0, 0.0
+			for _, q := range places {
+				rest := float64(q.p[c]) - m.base[c]
+				off := rest
+				for i, t := range q.terms {
+					off -= float64(m.fit[c][i] * t)
+				}
+				w := 1 / (1 + float64(off*off)/36)
+				sum += float64(w * off)
+				weights += w
+				for i := range 5 {
+					for j := range 5 {
+						a[i][j] += float64(w * q.terms[i] * q.terms[j])
+					}
+					a[i][5] += float64(w * q.terms[i] * rest)
+				}
+			}
+			for i := range 5 {
+				a[i][i] += 1e-6
+			}
+			m.fit[c] = solved(a)
+			m.base[c] += sum / weights
+		}
+	}
+	offs := make([]float64, len(places))
+	for i, q := range places {
+		offs[i] = m.off(q.x, q.y, [4]float64{float64(q.p[0]), float64(q.p[1]), float64(q.p[2])})
+	}
+	slices.Sort(offs)
+	m.scatter = offs[len(offs)*9/10]
+	return m
+}
+
+// shrunk is the picture made smaller by a whole factor.
+func shrunk(r *picture.Raster, by int) *picture.Raster {
+	out := picture.NewRaster(max(1, r.W/by), max(1, r.H/by))
+	for y := range out.H {
+		for x := range out.W {
+			var sum [4]int
+			for j := range by {
+				for i := range by {
+					p := r.At(x*by+i, y*by+j)
+					for c, v := range p {
+						sum[c] += int(v)
+					}
+				}
+			}
+			var p [4]uint8
+			for c, v := range sum {
+				p[c] = uint8((v + by*by/2) / (by * by))
+			}
+			out.Set(x, y, p)
+		}
+	}
+	return out
+}
+
+// findCorners looks for a quadrilateral that stands out from the picture's rim.
+func findCorners(r *picture.Raster) (Corners, bool) {
+	const small = 240 // pixels along the longer side are enough for a first look
+	by := max(1, (max(r.W, r.H)+small-1)/small)
+	s := shrunk(r, by)
+	m := rimOf(s)
+	stands := math.Max(12, 2.5*m.scatter)
+	if m.scatter > 40 {
+		return Corners{}, false
+	}
+	inside := make([]bool, s.W*s.H)
+	for y := range s.H {
+		for x := range s.W {
+			p := s.At(x, y)
+			inside[y*s.W+x] = m.off(float64(x)+0.5, float64(y)+0.5, [4]float64{float64(p[0]), float64(p[1]), float64(p[2])}) > stands
+		}
+	}
+	hull := hullOf(largest(inside, s.W, s.H))
+	c, ok := fourSides(hull)
+	if !ok {
+		return Corners{}, false
+	}
+	for i := range c {
+		c[i].X, c[i].Y = c[i].X*float64(by), c[i].Y*float64(by)
+	}
+	c = c.fromUpperLeft()
+	full := rimOf(r)
+	for range 2 {
+		next, ok := sharpened(r, full, c, float64(2*by)+2)
+		if !ok {
+			break
+		}
+		c = next
+	}
+	return c, true
+}
+
+// largest lists the corners of the pixels of the largest set that hangs
+// together by sides; nil where it fills less than a twentieth.
+func largest(inside []bool, w, h int) []Point {
+	seen := make([]bool, len(inside))
+	var best []int
+	for i, in := range inside {
+		if !in || seen[i] {
+			continue
+		}
+		set := []int{i}
+		seen[i] = true
+		for at := 0; at < len(set); at++ {
+			x, y := set[at]%w, set[at]/w
+			for _, d := range [][2]int{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
+				u, v := x+d[0], y+d[1]
+				if j := v*w + u; u >= 0 && v >= 0 && u < w && v < h && inside[j] && !seen[j] {
+					seen[j] = true
+					set = append(set, j)
+				}
+			}
+		}
+		if len(set) > len(best) {
+			best = set
+		}
+	}
+	if len(best)*20 < w*h {
+		return nil
+	}
+	var points []Point
+	for _, i := range best {
+		x, y := float64(i%w), float64(i/w)
+		points = append(points, Point{x, y}, Point{x + 1, y}, Point{x, y + 1}, Point{x + 1, y + 1})
+	}
+	return points
+}
+
+// hullOf is the convex hull, clockwise in the picture (A. M. Andrew, "Another
+// efficient algorithm for convex hulls in two dimensions", 1979).
+func hullOf(points []Point) []Point {
+	slices.SortFunc(points, func(a, b Point) int {
+		switch {
+		case a.X < b.X || a.X == b.X && a.Y < b.Y:
+			return -1
+		case a == b:
+			return 0
+		}
+		return 1
+	})
+	points = slices.Compact(points)
+	if len(points) < 4 {
+		return nil
+	}
+	half := func(points []Point) []Point {
+		var out []Point
+		for _, p := range points {
+			for len(out) >= 2 && cross(out[len(out)-2], out[len(out)-1], p) <= 0 {
+				out = out[:len(out)-1]
+			}
+			out = append(out, p)
+		}
+		return out[:len(out)-1]
+	}
+	lower := half(points)
+	slices.Reverse(points)
+	return append(lower, half(points)...)
+}
+
+func cross(a, b, c Point) float64 {
+	return float64((b.X-a.X)*(c.Y-b.Y)) - float64((b.Y-a.Y)*(c.X-b.X))
+}
+
+// fourSides takes sides off the hull until four are left, each time the one
+// whose neighbours, made longer until they meet, add least area.
+func fourSides(hull []Point) (Corners, bool) {
+	hull = slices.Clone(hull)
+	for len(hull) > 4 {
+		least, at := math.Inf(1), -1
+		var meet Point
+		n := len(hull)
+		for i := range n { // the side from i to i+1
+			a, b, c, d := hull[(i+n-1)%n], hull[i], hull[(i+1)%n], hull[(i+2)%n]
+			p, ok := crossing(a, b, d, c)
+			if !ok {
+				continue
+			}
+			if area := math.Abs(cross(b, c, p)); area < least {
+				least, at, meet = area, i, p
+			}
+		}
+		if at < 0 {
+			return Corners{}, false
+		}
+		hull[at] = meet
+		hull = slices.Delete(hull, (at+1)%n, (at+1)%n+1)
+	}
+	if len(hull) < 4 {
+		return Corners{}, false
+	}
+	return Corners(hull), true
+}
+
+// crossing is where the ray from a through b meets the ray from d through c,
+// beyond b and c.
+func crossing(a, b, d, c Point) (Point, bool) {
+	ux, uy, vx, vy := b.X-a.X, b.Y-a.Y, c.X-d.X, c.Y-d.Y
+	det := float64(ux*vy) - float64(uy*vx)
+	if math.Abs(det) < 1e-9 {
+		return Point{}, false
+	}
+	s := (float64((d.X-a.X)*vy) - float64((d.Y-a.Y)*vx)) / det
+	t := (float64((d.X-a.X)*uy) - float64((d.Y-a.Y)*ux)) / det
+	if s < 1-1e-9 || t < 1-1e-9 {
+		return Point{}, false
+	}
+	return Point{a.X + float64(s*ux), a.Y + float64(s*uy)}, true
+}
+
+// fromUpperLeft begins with the corner nearest to the upper left.
+func (c Corners) fromUpperLeft() Corners {
+	first := 0
+	for i, p := range c {
+		if p.X+p.Y < c[first].X+c[first].Y {
+			first = i
+		}
+	}
+	return Corners{c[first], c[(first+1)%4], c[(first+2)%4], c[(first+3)%4]}
+}
+
+// sharpened places each side where the picture changes from the surroundings
+// to what is within, looking reach pixels to both sides.
+func sharpened(r *picture.Raster, m rim, c Corners, reach float64) (Corners, bool) {
+	var sides [4][2]Point
+	for i := range c {
+		a, b := c[i], c[(i+1)%4]
+		dx, dy := b.X-a.X, b.Y-a.Y
+		length := math.Sqrt(float64(dx*dx) + float64(dy*dy))
+		if length < 8 {
+			return c, false
+		}
+		nx, ny := -dy/length, dx/length // inwards: the corners go clockwise
+		var at, off []float64
+		count := int(min(length/2, 200))
+		for k := range count {
+			t := 0.04 + 0.92*(float64(k)+0.5)/float64(count)
+			x, y := a.X+float64(t*dx), a.Y+float64(t*dy)
+			if d, ok := change(r, m, x, y, nx, ny, reach); ok {
+				at, off = append(at, t), append(off, d)
+			}
+		}
+		if len(at) < count/4 || len(at) < 8 {
+			return c, false
+		}
+		p, q := steadyLine(at, off)
+		sides[i] = [2]Point{
+			{a.X + float64(p*nx), a.Y + float64(p*ny)},
+			{b.X + float64((p+q)*nx), b.Y + float64((p+q)*ny)},
+		}
+	}
+	var out Corners
+	for i := range out {
+		s, t := sides[(i+3)%4], sides[i]
+		ux, uy, vx, vy := s[1].X-s[0].X, s[1].Y-s[0].Y, t[1].X-t[0].X, t[1].Y-t[0].Y
+		det := float64(ux*vy) - float64(uy*vx)
+		if math.Abs(det) < 1e-9 {
+			return c, false
+		}
+		k := (float64((t[0].X-s[0].X)*vy) - float64((t[0].Y-s[0].Y)*vx)) / det
+		out[i] = Point{s[0].X + float64(k*ux), s[0].Y + float64(k*uy)}
+	}
+	_, ok := projectionOf(out)
+	return out, ok
+}
+
+// change is how far inwards from a place the picture is half way from the
+// surroundings to what lies within.
+func change(r *picture.Raster, m rim, x, y, nx, ny, reach float64) (float64, bool) {
+	const step = 0.5
+	n := int(2*reach/step) + 1
+	far := make([]float64, n)
+	for i := range far {
+		d := float64(i)*step - reach
+		px, py := x+float64(d*nx), y+float64(d*ny)
+		far[i] = m.off(px, py, between(r, px, py))
+	}
+	inner := slices.Clone(far[n/2:])
+	slices.Sort(inner)
+	level := inner[len(inner)/2]
+	if level < math.Max(16, 3*m.scatter) {
+		return 0, false
+	}
+	for i := 1; i < n; i++ {
+		if far[i] >= level/2 && far[i-1] < level/2 {
+			part := (level/2 - far[i-1]) / (far[i] - far[i-1])
+			return (float64(i)-1+part)*step - reach, true
+		}
+	}
+	return 0, false
+}
+
+// steadyLine fits off = p + q·at, whatever a few of the values are.
+func steadyLine(at, off []float64) (p, q float64) {
+	sorted := slices.Clone(off)
+	slices.Sort(sorted)
+	p = sorted[len(sorted)/2]
+	for range 8 {
+		var s, sx, sxx, sy, sxy float64
+		for i, x := range at {
+			d := (off[i] - p - float64(q*x)) / 0.7
+			w := 1 / (1 + float64(d*d))
+			w *= w
+			s += w
+			sx += float64(w * x)
+			sxx += float64(w * x * x)
+			sy += float64(w * off[i])
+			sxy += float64(w * x * off[i])
+		}
+		det := float64(s*sxx) - float64(sx*sx)
+		if det < 1e-9 {
+			return p, q
+		}
+		q = (float64(s*sxy) - float64(sx*sy)) / det
+		p = (sy - float64(q*sx)) / s
+	}
+	return p, q
+}
