@@ -68,7 +68,12 @@ func (w *sweep) stateAt(h, col, row int) state {
 // loses something on two opposite sides.
 func (w *sweep) back(h, col, row int) int64 {
 	p := w.ownerAt(h, col, row)
-	has := func(dc, dr int) bool { return w.ownerAt(h, col+dc, row+dr) == p }
+	has := func(dc, dr int) bool {
+		if h == 1 && w.backed != unbacked { // its holes count, even if they are filled
+			return w.cellAt(col+dc, row+dr) != empty
+		}
+		return w.ownerAt(h, col+dc, row+dr) == p
+	}
 	hidden := func(dc, dr int) bool { return has(dc, dr) && w.ownerAt(h+1, col+dc, row+dr) != none }
 	inner := func(dc, dr int) bool { return hidden(dc, 0) && hidden(0, dr) && !has(dc, dr) }
 	loses := func(dc, dr int) bool {
