@@ -40,48 +40,9 @@ type mixedBest struct {
 	cost   Cost
 }
 
-// apartOnTop is the best forest in which what can't join corners lies over
-// everything that can: then all parts that others lie on hang together by
-// corners, and the search for plain drawings does. nil where the rules forbid it.
-func (m *mixed) apartOnTop(d Drawing, limit int) tree {
-	r := m.rules
-	for c := Colour(1); c <= MaxColours; c++ {
-		if !r.Joins.Has(c) {
-			r.Below[c] |= r.Joins
-		}
-	}
-	if r.Validate() != nil {
-		return nil
-	}
-	g := findPatches(d, r.Joins)
-	t, _ := search(g, r, limit)
-	if slices.Max(t.heights()) > limit {
-		return nil
-	}
-	// The same forest in patches that hang together by sides.
-	within := make([][]int32, len(g.colour))
-	for i, p := range m.g.label {
-		if p >= 0 {
-			within[g.label[i]] = append(within[g.label[i]], p)
-		}
-	}
-	for i := range t {
-		var shows []int32
-		for _, p := range t[i].shows {
-			shows = append(shows, within[p]...)
-		}
-		slices.Sort(shows)
-		t[i].shows = slices.Compact(shows)
-	}
-	return t
-}
-
 // mixedBound is how many links the first step may follow before it only looks
-// one choice ahead, mixedRounds how many orders the second step tries.
-const (
-	mixedBound  = 3_000_000
-	mixedRounds = 300
-)
+// one choice ahead.
+const mixedBound = 3_000_000
 
 func newMixed(d Drawing, r Rules) *mixed {
 	m := &mixed{g: findPatches(d, 0), rules: r, seen: map[string]mixedBest{}, left: mixedBound}
@@ -120,10 +81,10 @@ func fewestMixed(d Drawing, r Rules) *Forest {
 	bounded := m.left < 0
 	if r.Rounds >= 0 {
 		limit := d.Colours().Len() + max(0, r.ExtraHeights)
-		if u := m.apartOnTop(d, limit); u != nil && m.cost(u).Compare(m.cost(t)) < 0 {
+		whole := crossing{region: region{all, d.Colours()}}
+		if u := m.best(whole, limit); u != nil && m.cost(u).Compare(m.cost(t)) < 0 {
 			t = u
 		}
-		t = m.improve(t, limit)
 	}
 	f := t.forest(m.g)
 	f.Bounded = bounded
@@ -164,7 +125,7 @@ func (m *mixed) split(members, apart []int32, r reach, keep func(int32) bool) []
 				continue
 			}
 			for _, k := range m.at[q] {
-				if _, not := slices.BinarySearch(apart, k); !not {
+				if index(apart, k) < 0 {
 					take(m.corners[k].a + m.corners[k].d - q)
 				}
 			}
@@ -180,13 +141,19 @@ func (m *mixed) split(members, apart []int32, r reach, keep func(int32) bool) []
 func (m *mixed) within(members, corners []int32) []int32 {
 	var out []int32
 	for _, k := range corners {
-		_, a := slices.BinarySearch(members, m.corners[k].a)
-		_, d := slices.BinarySearch(members, m.corners[k].d)
-		if a && d {
+		if index(members, m.corners[k].a) >= 0 && index(members, m.corners[k].d) >= 0 {
 			out = append(out, k)
 		}
 	}
 	return out
+}
+
+// index is p's place in ascending s, -1 where it isn't there.
+func index(s []int32, p int32) int32 {
+	if i, ok := slices.BinarySearch(s, p); ok {
+		return int32(i)
+	}
+	return -1
 }
 
 // pieces are what the region falls into when colour c is chosen for it.
@@ -195,13 +162,7 @@ func (m *mixed) pieces(r crossing, c Colour) []crossing {
 		return []crossing{r}
 	}
 	// Every corner across which the region touches itself comes apart.
-	has := func(p int32) bool {
-		if p < 0 {
-			return false
-		}
-		_, ok := slices.BinarySearch(r.patches, p)
-		return ok
-	}
+	has := func(p int32) bool { return index(r.patches, p) >= 0 }
 	apart := slices.Clone(r.apart)
 	for _, p := range r.patches {
 		for _, k := range m.at[p] {
@@ -219,8 +180,7 @@ func (m *mixed) pieces(r crossing, c Colour) []crossing {
 // rest are the regions left when a piece's patches in shows are taken away.
 func (m *mixed) rest(piece crossing, shows []int32) []crossing {
 	return m.split(piece.patches, piece.apart, byCorners, func(p int32) bool {
-		_, ok := slices.BinarySearch(shows, p)
-		return !ok
+		return index(shows, p) < 0
 	})
 }
 
