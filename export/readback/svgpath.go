@@ -17,7 +17,7 @@ type pathReader struct {
 }
 
 func readPathData(s string, height int64) ([]contour, error) {
-	p := &pathReader{s: s, height: height}
+	p := &pathReader{s: s, height: height, y: height}
 	for {
 		p.space()
 		if p.at == len(p.s) {
