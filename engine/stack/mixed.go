@@ -18,7 +18,8 @@ type mixed struct {
 	mark    []int32
 	stamp   int32
 	seen    map[string]mixedBest
-	left    int // choices the first step may still try
+	left    int // links the first step may still follow
+	layings int // patches that the second step may still lay
 }
 
 // reach says how far a region hangs together.
@@ -45,7 +46,7 @@ type mixedBest struct {
 const mixedBound = 3_000_000
 
 func newMixed(d Drawing, r Rules) *mixed {
-	m := &mixed{g: findPatches(d, 0), rules: r, seen: map[string]mixedBest{}, left: mixedBound}
+	m := &mixed{g: findPatches(d, 0), rules: r, seen: map[string]mixedBest{}, left: mixedBound, layings: mixedLayings}
 	m.at = make([][]int32, len(m.g.colour))
 	m.mark = make([]int32, len(m.g.colour))
 	add := func(a, d, b, c int32, x, y int, rising bool) {

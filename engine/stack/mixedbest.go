@@ -5,9 +5,12 @@ package stack
 // possible, where a region falls into the fewest pieces. Between such parts the
 // drawing hangs together in one way, and the search for plain drawings does.
 
-// mixedRounds is the annealing's effort for one region: a region is searched
-// again for each stock that could lie below it.
-const mixedRounds = 6000
+// mixedRounds is the annealing's effort for one region, mixedLayings how many
+// patches are laid in all before no further stock is tried below.
+const (
+	mixedRounds  = 6000
+	mixedLayings = 200 * usualRounds
+)
 
 // best is the best tree known for a region within limit heights, nil where
 // none keeps to them.
@@ -27,7 +30,7 @@ func (m *mixed) best(r crossing, limit int) tree {
 	}
 	offer(m.stiffOnTop(r, limit))
 	for c := Colour(1); c <= MaxColours; c++ {
-		if !m.rules.Joins.Has(c) && m.mayLie(r, c) && (best == nil || m.left > 0) {
+		if !m.rules.Joins.Has(c) && m.mayLie(r, c) && (best == nil || m.layings > 0) {
 			offer(m.below(r, c, limit))
 		}
 	}
@@ -76,6 +79,8 @@ func (m *mixed) stiffOnTop(r crossing, limit int) tree {
 	if rules.Rounds == 0 {
 		rules.Rounds = mixedRounds
 	}
+	// Setting a search up is worth some rounds, too.
+	m.layings -= (rules.Rounds + mixedRounds/2) * (len(r.patches) + 10)
 	t, _ := search(m.graph(r), rules, limit)
 	for i := range t {
 		for k, p := range t[i].shows {
