@@ -13,8 +13,8 @@ import (
 
 // Size of the picture in pixels. Each cell is a whole number of them.
 const (
-	pictureSide = 1200 // most that the sprite takes along its longer side
-	pictureCell = 36   // most a cell
+	pictureSide = 1000 // most that the sprite takes along its longer side
+	pictureCell = 32   // most a cell
 	pictureEdge = 48   // most bench around the sprite
 )
 

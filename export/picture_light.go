@@ -16,19 +16,21 @@ type beam struct {
 }
 
 // beams are a patch of sky about the light: short shadows are dark, longer ones
-// fade. The lengths are √2 and √5 in 1/256.
+// fade, in steps too small to see. All weights together are 256.
 func beams() []*beam {
-	return []*beam{
-		{dx: 1, dy: 1, length: 362, reach: 60, weight: 36},
-		{dx: 1, dy: 1, length: 362, reach: 130, weight: 36},
-		{dx: 1, dy: 1, length: 362, reach: 220, weight: 30},
-		{dx: 1, dy: 1, length: 362, reach: 330, weight: 20},
-		{dx: 1, dy: 2, length: 572, reach: 90, weight: 30},
-		{dx: 1, dy: 2, length: 572, reach: 200, weight: 30},
-		{dx: 2, dy: 1, length: 572, reach: 90, weight: 26},
-		{dx: 2, dy: 1, length: 572, reach: 200, weight: 24},
-		{dx: 0, dy: 1, length: 256, reach: 110, weight: 24},
+	var all []*beam
+	fan := func(dx, dy int, length int32, weights ...int32) {
+		for i, w := range weights {
+			reach := int32(50 + 45*i + 6*i*i)
+			all = append(all, &beam{dx: dx, dy: dy, length: length, reach: reach, weight: w})
+		}
 	}
+	// The lengths are 1, √2 and √5 in 1/256.
+	fan(1, 1, 362, 24, 22, 20, 16, 12, 9, 6, 4)
+	fan(1, 2, 572, 18, 16, 13, 9, 6)
+	fan(2, 1, 572, 18, 16, 13, 9, 6)
+	fan(0, 1, 256, 12, 7)
+	return all
 }
 
 // light shades the whole picture.
@@ -119,9 +121,9 @@ func (c *canvas) tint(x, y int, shadow, rim int32) {
 		v -= v * shadow * depth / (256 * 256)
 		switch {
 		case rim > 0:
-			v += (255 - v) * rim * (256 - shadow) / 256 * 62 / (256 * 256)
+			v += (255 - v) * rim * (256 - shadow) / 256 * 84 / (256 * 256)
 		case rim < 0:
-			v += v * rim * 44 / (256 * 256)
+			v += v * rim * 56 / (256 * 256)
 		}
 		pix[k] = uint8(min(255, max(0, v+grain)))
 	}
