@@ -7,5 +7,5 @@ import "embed"
 
 // Files is the page as it is served, index.html at the root.
 //
-//go:embed index.html css js worker icons
+//go:embed index.html css/*.css js/*.js worker/*.js icons/*.svg
 var Files embed.FS

@@ -12,13 +12,16 @@ import (
 // shadeMargin is how much board beside the sprite takes its shadow, µm.
 const shadeMargin = 10_000
 
-// summarise is what the page shows of a planned sprite of p.
+// summarise is what the page shows of a planned sprite of p, but for its relief.
 func summarise(p project.Project, s engine.Sprite) *plan.Summary {
-	summary := plan.Summarise(plan.Planned{
+	return plan.Summarise(plan.Planned{
 		Sprite: p.Sprites[s.Index], Palette: p.Palette, Stocks: s.Stocks,
 		Forest: *s.Forest, Layout: *s.Layout, Patches: s.PartsByPatch,
 	})
+}
+
+// sceneOf is the relief of a planned sprite.
+func sceneOf(s engine.Sprite) []byte {
 	scene := relief.Build(*s.Layout, *s.Forest, s.Stocks)
-	summary.Scene = relief.Encode(scene, relief.NewShade(scene, shadeMargin))
-	return summary
+	return relief.Encode(scene, relief.NewShade(scene, shadeMargin))
 }

@@ -102,7 +102,8 @@ func (w *worker) first(id int) {
 	postPlan(summary)
 }
 
-// final sends the final plan of a sprite. It is planned together with those
+// final sends the final plan of a sprite, and then again with its relief, whose
+// shadows take a while. It is planned together with those
 // that were planned before, so that the cache keeps all of them for the bundle
 // and what concerns several sprites is found.
 func (w *worker) final(id int) {
@@ -113,6 +114,7 @@ func (w *worker) final(id int) {
 		return
 	}
 	summary := &plan.Summary{}
+	var scene func() []byte
 	planned, err := engine.Plan(&p, engine.Options{Cache: &w.cache})
 	if err != nil { // its own fault, or another's: alone it will tell
 		p, _ = w.store.One(id)
@@ -125,12 +127,17 @@ func (w *worker) final(id int) {
 	} else if s, ok := spriteOf(planned, at); ok {
 		summary = summarise(p, s)
 		summary.Findings = plan.FindingsOf(planned.Findings, p.Sprites[at].Name, *s.Layout)
+		scene = func() []byte { return sceneOf(s) }
 	} else {
 		w.planned[id] = false
 		summary.Problem = nothingDrawn
 	}
 	summary.Revision, summary.Sprite, summary.Final = w.store.Revision(), id, true
 	postPlan(summary)
+	if scene != nil {
+		summary.Scene = scene()
+		postPlan(summary)
+	}
 }
 
 func spriteOf(p *engine.Planned, index int) (engine.Sprite, bool) {

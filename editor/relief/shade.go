@@ -19,7 +19,7 @@ const (
 
 // texels bounds a map's size, so that shading stays within some ten
 // milliseconds in the worker.
-const texels = 160_000
+const texels = 120_000
 
 // NewShade computes the shadows of a scene, with margin µm of board about it.
 func NewShade(s Scene, margin int32) Shade {

@@ -67,13 +67,13 @@ func (s *Shell) showRelief(r editor.Relief) {
 	s.tellPreview()
 }
 
-// showPlan unpacks a plan's shapes; without a plan the board is bare. A plan
-// that failed keeps the last good one in view.
+// showPlan unpacks a plan's shapes. A plan without any (the quick one, or one
+// that failed) keeps the sprite's last good one in view; another sprite's goes.
 func (s *Shell) showPlan(p *plan.Summary) {
-	if p != nil && len(p.Scene) == 0 && p.Problem != "" && s.glass.Relief.Scene().Cols > 0 {
+	if p != nil && len(p.Scene) == 0 && s.shown.scene == p.Sprite && p.Problem == "" {
 		return
 	}
-	s.pointed = -1
+	s.pointed, s.shown.scene = -1, 0
 	if p == nil || len(p.Scene) == 0 {
 		s.glass.Relief.Set(relief.Scene{}, relief.Shade{})
 		return
@@ -82,6 +82,7 @@ func (s *Shell) showPlan(p *plan.Summary) {
 	if err != nil {
 		panic("shell: " + err.Error())
 	}
+	s.shown.scene = p.Sprite
 	s.glass.Relief.Set(scene, shade)
 }
 

@@ -44,6 +44,7 @@ type shown struct {
 	cells    *byte // the first cell of the frame
 	picture  *editor.Reference
 	plan     any // *plan.Summary that the relief shows
+	scene    int // ID of the sprite whose relief is shown, 0 for none
 	camera   cameraKey
 }
 

@@ -52,16 +52,19 @@ function showNames(page) {
   /** @type {LayerPlace[]} */
   const places = apart > 0.12 ? JSON.parse(page.editor.core.layers()) : [];
   const box = byId('relief').getBoundingClientRect();
-  let last = Infinity;
-  const shown = [...places].reverse().map((place) => ({ ...place })).filter((place) => {
-    if (Math.abs(place.y - last) < 12) return false; // they would lie over one another
-    last = place.y;
-    return true;
+  // In one column right of all layers, in their order, each as near to its
+  // layer as the others leave room.
+  const x = Math.min(Math.max(...places.map((place) => place.x)) - box.x + 8, box.width - 96);
+  let free = 8;
+  const shown = [...places].reverse().map((place) => {
+    const y = Math.max(place.y - box.y, free);
+    free = y + 13;
+    return { name: place.name, y: Math.round(y) };
   });
-  refill(byId('relief'), JSON.stringify([shown, box.x, box.y]), () => shown.map((place) => {
+  refill(byId('relief'), JSON.stringify([shown, x]), () => shown.map((place) => {
     const label = make('span', { class: 'layer-name', 'aria-hidden': 'true' }, place.name);
-    label.style.left = `${Math.min(place.x - box.x + 6, box.width - 90)}px`;
-    label.style.top = `${place.y - box.y}px`;
+    label.style.left = `${x}px`;
+    label.style.top = `${place.y}px`;
     return label;
   }));
 }

@@ -13,7 +13,7 @@ export function showSprites(page) {
     type: 'button', 'aria-current': i === view.sprite.index ? 'true' : null,
     onclick: () => { editor.do('showSprite', { name }); dialog.close(); },
   }, picture(page, i), make('span', {}, name))));
-  const act = (/** @type {string} */ command, /** @type {any} */ args) => () => { editor.do(command, args); dialog.close(); };
+  const act = (/** @type {string} */ command, /** @type {any} */ args = undefined) => () => { editor.do(command, args); dialog.close(); };
   const name = /** @type {HTMLInputElement} */ (make('input', { type: 'text', value: view.sprite.name, maxlength: 200, size: 18, autocomplete: 'off' }));
   name.addEventListener('change', () => editor.do('renameSprite', { to: name.value }));
   const dialog = open('Sprites', [
