@@ -43,7 +43,7 @@ func benchStack(log func(string, ...any)) outcome {
 	// Sixteen times the cells may cost at most twice as much a cell.
 	perCell := map[int]float64{}
 	for _, n := range []int{64, 128, 256} {
-		m := first(stacktest.Tile(n, 16))
+		m := first(stacktest.Repeat(stacktest.Tile(64, 16), n/64)) // the same drawings at each size
 		perCell[n] = float64(m.time) / float64(n*n)
 		log("      %-46s %9.2f ms, %.0f ns a cell  (reference %.1f ms)",
 			fmt.Sprintf("%d×%d, 16 colours, tiled, first step", n, n), milliseconds(m.time), perCell[n], milliseconds(m.reference))
