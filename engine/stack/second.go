@@ -18,7 +18,7 @@ type second struct {
 // drawingLayings/usualRounds, get fewer rounds, so that noise ends, too.
 const (
 	usualRounds    = 24_000
-	pieceLayings   = 60 * usualRounds
+	pieceLayings   = 48 * usualRounds
 	drawingLayings = 600 * usualRounds
 )
 

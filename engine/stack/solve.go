@@ -57,7 +57,7 @@ type choice[W word] struct {
 const (
 	fewColours = 8
 	fewBound   = 4_000_000
-	solveBound = 2_000 // for each patch
+	solveBound = 200_000
 	exactBound = 1_000_000
 	exactMost  = 18
 )
@@ -121,31 +121,34 @@ func (s *solver[W]) solve(r W) *best[W] {
 	b := &best[W]{within: make([]choice[W], most)}
 	own := s.measure(r)
 	least := math.MaxInt // parts of the best choice so far
+	pieces := make([]W, 0, 8)
 	solved := make([]*best[W], 0, 8)
 	for _, v := range s.views(r) {
 		if v.bound > least {
 			break
 		}
-		part := own
-		part.Joins = s.newJoins(andNot(r, v.shows), v.shows)
-		bound := v.bound
-		solved = solved[:0]
-		for rest := andNot(r, v.shows); !isEmpty(rest) && bound <= least; {
-			q := s.reach(rest)
-			rest = andNot(rest, q)
+		pieces, solved = s.pieces(pieces[:0], andNot(r, v.shows)), solved[:0]
+		bound := 1
+		for _, q := range pieces {
+			bound += s.leastParts(q)
+		}
+		for _, q := range pieces {
+			if bound > least {
+				break
+			}
+			bound -= s.leastParts(q)
 			p := s.solve(q)
 			if p == nil {
 				return nil
 			}
-			if s.show == allShow {
-				c, _ := p.at(most)
-				bound += c.cost.Parts - s.colours(q).Len()
-			}
+			bound += s.leastParts(q)
 			solved = append(solved, p)
 		}
 		if bound > least {
 			continue
 		}
+		part := own
+		part.Joins = s.newJoins(andNot(r, v.shows), v.shows)
 		if s.show == allShow {
 			// A choice with more parts is never taken: parts count first,
 			// and no choice needs more heights than there are colours.
@@ -175,6 +178,7 @@ type view[W word] struct {
 func (s *solver[W]) views(r W) []view[W] {
 	colours := s.colours(r)
 	out := make([]view[W], 0, colours.Len())
+	pieces := make([]W, 0, 8)
 	for left := colours; left != 0; left &= left - 1 {
 		c := Colour(bits.TrailingZeros32(uint32(left)))
 		if s.rules.Below[c]&colours&^Of(c) != 0 {
@@ -188,15 +192,28 @@ func (s *solver[W]) views(r W) []view[W] {
 			continue
 		}
 		v := view[W]{c, mine, 1}
-		for rest := andNot(r, mine); !isEmpty(rest); {
-			q := s.reach(rest)
-			rest = andNot(rest, q)
-			v.bound += s.colours(q).Len()
+		pieces = s.pieces(pieces[:0], andNot(r, mine))
+		for _, q := range pieces {
+			v.bound += s.leastParts(q)
 		}
 		out = append(out, v)
 	}
 	slices.SortStableFunc(out, func(a, b view[W]) int { return cmp.Compare(a.bound, b.bound) })
 	return out
+}
+
+// leastParts is a lower bound of the parts that a region takes: a part for each
+// colour, or what is known already. With anyShow nothing is bounded: a limit on
+// heights can ask for more parts.
+func (s *solver[W]) leastParts(r W) int {
+	if s.show == anyShow {
+		return 0
+	}
+	if b, ok := s.seen[r]; ok {
+		c, _ := b.at(len(b.within))
+		return c.cost.Parts
+	}
+	return s.colours(r).Len()
 }
 
 // offer takes d where it is better.
@@ -236,12 +253,20 @@ func (s *solver[W]) grow(t tree, r W, on, h int) tree {
 	each(c.shows, func(q int32) { p.shows = append(p.shows, q) })
 	at := len(t)
 	t = append(t, p)
-	for rest := andNot(r, c.shows); !isEmpty(rest); {
-		q := s.reach(rest)
-		rest = andNot(rest, q)
+	for _, q := range s.pieces(nil, andNot(r, c.shows)) {
 		t = s.grow(t, q, at, min(h, len(b.within))-1)
 	}
 	return t
+}
+
+// pieces appends the connected pieces of rest.
+func (s *solver[W]) pieces(to []W, rest W) []W {
+	for !isEmpty(rest) {
+		q := s.reach(rest)
+		rest = andNot(rest, q)
+		to = append(to, q)
+	}
+	return to
 }
 
 // reach is the connected piece of rest that holds its first patch.
@@ -315,5 +340,5 @@ func firstBound(r region) int {
 	if r.colours.Len() <= fewColours {
 		return fewBound
 	}
-	return solveBound * len(r.patches)
+	return solveBound
 }

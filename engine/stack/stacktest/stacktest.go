@@ -73,3 +73,14 @@ func shifted(c stack.Colour, by, colours int) stack.Colour {
 	}
 	return stack.Colour(2 + (int(c)-2+by*3)%(colours-1))
 }
+
+// Repeat is k × k copies of a drawing.
+func Repeat(d stack.Drawing, k int) stack.Drawing {
+	out := stack.Drawing{W: d.W * k, H: d.H * k}
+	for y := range out.H {
+		for range k {
+			out.Cells = append(out.Cells, d.Cells[y%d.H*d.W:][:d.W]...)
+		}
+	}
+	return out
+}
