@@ -42,8 +42,9 @@ func (s *Shell) showRelief(r editor.Relief) {
 	summary, _ := s.editor.Plan()
 	if s.shown.plan != summary {
 		s.shown.plan = summary
-		s.showPlan(summary)
-		s.shown.camera = cameraKey{}
+		if s.showPlan(summary) {
+			s.shown.camera = cameraKey{}
+		}
 	}
 	key := cameraKey{r, s.layout.Relief, s.glass.Ratio, s.editor.Session().PxPerMm}
 	if s.shown.camera == key {
@@ -69,14 +70,15 @@ func (s *Shell) showRelief(r editor.Relief) {
 
 // showPlan unpacks a plan's shapes. A plan without any (the quick one, or one
 // that failed) keeps the sprite's last good one in view; another sprite's goes.
-func (s *Shell) showPlan(p *plan.Summary) {
-	if p != nil && len(p.Scene) == 0 && s.shown.scene == p.Sprite && p.Problem == "" {
-		return
+// It says whether what is seen changed.
+func (s *Shell) showPlan(p *plan.Summary) bool {
+	if s.keepsScene(p) {
+		return false
 	}
 	s.pointed, s.shown.scene = -1, 0
 	if p == nil || len(p.Scene) == 0 {
 		s.glass.Relief.Set(relief.Scene{}, relief.Shade{})
-		return
+		return true
 	}
 	scene, shade, err := relief.Decode(p.Scene)
 	if err != nil {
@@ -84,6 +86,11 @@ func (s *Shell) showPlan(p *plan.Summary) {
 	}
 	s.shown.scene = p.Sprite
 	s.glass.Relief.Set(scene, shade)
+	return true
+}
+
+func (s *Shell) keepsScene(p *plan.Summary) bool {
+	return p != nil && len(p.Scene) == 0 && s.shown.scene == p.Sprite && p.Problem == ""
 }
 
 // camera looks at the scene so that it is wholly in view, or at its real size.
@@ -302,7 +309,11 @@ func (s *Shell) planArrived(args []js.Value) any {
 		return nil
 	}
 	if s.editor.PlanArrived(summary) && summary.Sprite == s.editor.SpriteID() {
-		s.changed()
+		if s.keepsScene(summary) {
+			s.host.Call("changed") // numbers only: the canvas stays as it is
+		} else {
+			s.changed()
+		}
 	}
 	return nil
 }

@@ -93,7 +93,7 @@ func (s *Shell) functions() map[string]function {
 		"session":      func([]js.Value) any { return bytesToJS(s.editor.SessionText()) },
 		"saved": func(args []js.Value) any {
 			s.editor.MarkSaved(uint64(args[0].Float()))
-			s.changed()
+			s.host.Call("changed")
 			return nil
 		},
 		"pictures":        s.pictures,

@@ -25,7 +25,7 @@ export function open(title, held) {
  * @param {(text: string) => void} changed
  * @param {Record<string, any>} [more] */
 export function field(label, value, changed, more = {}) {
-  const input = /** @type {HTMLInputElement} */ (make('input', { type: 'text', inputmode: 'decimal', size: 7, value, autocomplete: 'off', ...more }));
+  const input = /** @type {HTMLInputElement} */ (make('input', { type: 'text', inputmode: 'decimal', size: 5, value, autocomplete: 'off', ...more }));
   input.addEventListener('change', () => changed(input.value));
   return { input, row: make('label', {}, label, input) };
 }

@@ -31,7 +31,6 @@ export function setUpHead(page) {
     write(byId('title-name'), view.sprite.name);
     const saved = page.saveProblem || (view.saved ? 'saved' : 'saving…');
     write(byId('title-more'), `${view.project} · ${count(view.sprites.length, 'sprite')} · ${saved}`);
-    buttons.title.setAttribute('aria-label', `Sprite ${view.sprite.name}, project ${view.project}, ${count(view.sprites.length, 'sprite')}, ${saved}: choose a sprite`);
     name(buttons.undo, view.undo, 'Undo', view.undoTitle);
     name(buttons.redo, view.redo, 'Redo', view.redoTitle);
     document.title = `${view.sprite.name} – Sheetsprite`;

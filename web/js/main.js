@@ -54,9 +54,9 @@ async function start() {
   const saver = keep(page, project !== undefined && !opened.error);
   changed = () => {
     editor.changed();
+    planner.soon();
     saver.note();
   };
-  editor.listen(() => planner.send());
   takeGlass(/** @type {HTMLCanvasElement} */ (document.querySelector('body > canvas')), core, () => {
     void page.saveNow().finally(() => location.reload());
   });

@@ -15,6 +15,7 @@ export class Planner {
   #bundles = new Map();
   #bundle = 0;
   #falls = 0;
+  #due = false;
   /** @type {(words: string) => void} */
   #say;
 
@@ -54,6 +55,16 @@ export class Planner {
       return;
     }
     this.#start();
+  }
+
+  /** Sends what changed, after what is being done now and before the next frame. */
+  soon() {
+    if (this.#due) return;
+    this.#due = true;
+    queueMicrotask(() => {
+      this.#due = false;
+      this.send();
+    });
   }
 
   /** Sends what changed since the last time, if anything. */

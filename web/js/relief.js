@@ -18,7 +18,7 @@ export function setUpRelief(page) {
   sizeButton.onclick = () => showSize(page);
 
   const faceOn = make('button', { type: 'button', onclick: () => editor.do('turnRelief', { turn: 0, tilt: 0 }) }, 'Face on');
-  const real = make('button', { type: 'button', 'aria-label': 'Real size, one to one', onclick: () => editor.do('showSize', { size: editor.view.hand.relief.size === 'real' ? 'fit' : 'real' }) }, '1 : 1');
+  const real = make('button', { type: 'button', title: 'Real size, one to one', onclick: () => editor.do('showSize', { size: editor.view.hand.relief.size === 'real' ? 'fit' : 'real' }) }, '1 : 1');
   const layers = make('button', { type: 'button', 'aria-haspopup': 'dialog', onclick: () => showLayers(page) }, 'Layers');
   const apart = /** @type {HTMLInputElement} */ (make('input', { type: 'range', min: 0, max: 1, step: 0.01, 'aria-label': 'Pull the layers apart', title: 'Pull the layers apart' }));
   apart.addEventListener('input', () => editor.do('pullApart', { by: Number(apart.value) }));
@@ -30,7 +30,6 @@ export function setUpRelief(page) {
     const [w, h] = view.sprite.size;
     refill(sizeButton, `${w} ${h} ${view.sprite.cell} ${units}`, () => [
       size(w, h, units), make('small', {}, ` · ${length(view.sprite.cell, units)} a cell`)]);
-    sizeButton.setAttribute('aria-label', `Size: ${size(w, h, units)}, ${length(view.sprite.cell, units)} a cell; change it`);
     write(byId('relief-note'), view.plan.stale && view.plan.parts > 0 ? 'as it was' : '');
     if (document.activeElement !== apart) apart.value = String(relief.apart);
     real.setAttribute('aria-pressed', String(relief.size === 'real'));

@@ -199,7 +199,7 @@ function showFindings(page, view) {
       onclick: () => { turned.open = !open; page.mark(open ? [] : finding.places); again(); },
     }, make('span', {}, finding.text));
     const next = make('button', {
-      type: 'button', class: 'next-finding', 'data-name': 'next', 'aria-label': `The next of ${list.length} things before you cut`,
+      type: 'button', class: 'next-finding', 'data-name': 'next', title: 'The next thing before you cut',
       onclick: () => { turned.at = (at + 1) % list.length; again(); },
     }, `${at + 1} of ${list.length}`);
     const remedies = open ? finding.remedies.filter((r) => !r.asks?.length).slice(0, 2) : [];

@@ -15,7 +15,7 @@ const tools = [
 /** @param {Page} page */
 export function setUpTools(page) {
   const { editor } = page;
-  const bar = byId('tools');
+  const bar = byId('tool-bar');
   /** @type {Map<string, HTMLElement>} */
   const buttons = new Map();
   /** @param {string} name

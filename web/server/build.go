@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/andybalholm/brotli"
@@ -69,8 +70,8 @@ func BuildPrograms(ctx context.Context, tree, cache string) (Build, error) {
 func (t toolchain) build(ctx context.Context, dir string) error {
 	for _, p := range Programs {
 		out := filepath.Join(dir, p.Name+".wasm")
-		args := append([]string{"build"}, buildFlags...)
-		if _, err := t.output(ctx, append(args, "-o", out, p.Package)...); err != nil {
+		args := slices.Concat([]string{"build"}, buildFlags, p.Flags, []string{"-o", out, p.Package})
+		if _, err := t.output(ctx, args...); err != nil {
 			return err
 		}
 		wasm, err := os.ReadFile(out)
