@@ -33,6 +33,7 @@ type cameraKey struct {
 	area   box
 	ratio  float64
 	perMm  float64
+	pan    [2]float64
 }
 
 // showRelief gives the canvas the newest plan and the camera.
@@ -46,7 +47,7 @@ func (s *Shell) showRelief(r editor.Relief) {
 			s.shown.camera = cameraKey{}
 		}
 	}
-	key := cameraKey{r, s.layout.Relief, s.glass.Ratio, s.editor.Session().PxPerMm}
+	key := cameraKey{r, s.layout.Relief, s.glass.Ratio, s.editor.Session().PxPerMm, s.pan}
 	if s.shown.camera == key {
 		return
 	}
@@ -118,7 +119,23 @@ func (s *Shell) camera(k cameraKey, scene relief.Scene, only relief.Shown) relie
 	// What is seen lies in the middle.
 	x0, y0, x1, y1 = c.Bounds(scene, relief.Shown{})
 	c.CX, c.CY = w/2-(x0+x1)/2, h/2-(y0+y1)/2
+	if k.relief.Size == editor.RealSize { // it may be larger than its panel
+		roomX, roomY := math.Max(0, (x1-x0-w)/2+reliefMargin*k.ratio), math.Max(0, (y1-y0-h)/2+reliefMargin*k.ratio)
+		c.CX += math.Max(-roomX, math.Min(k.pan[0]*k.ratio, roomX))
+		c.CY += math.Max(-roomY, math.Min(k.pan[1]*k.ratio, roomY))
+	}
 	return c
+}
+
+// overflows says whether the preview is larger than its panel, so that
+// dragging moves it instead of turning it.
+func (s *Shell) overflows() bool {
+	a, scene := s.glass.Relief.Area, s.glass.Relief.Scene()
+	if s.editor.Session().Relief.Size != editor.RealSize || len(scene.Parts) == 0 {
+		return false
+	}
+	x0, y0, x1, y1 := s.glass.Relief.Camera.Bounds(scene, relief.Shown{})
+	return x1-x0 > a.W*s.glass.Ratio || y1-y0 > a.H*s.glass.Ratio
 }
 
 // tellPreview tells the model where the sprite's bounds lie on the page.
@@ -167,7 +184,12 @@ func (s *Shell) turn(p gesture.Sample) bool {
 		if !t.moved && math.Abs(p.X-t.startX) < tapSlop && math.Abs(p.Y-t.startY) < tapSlop {
 			return true
 		}
-		if i == 0 { // one hand turns
+		switch {
+		case i > 0: // one hand turns
+		case s.overflows():
+			limit := func(v, most float64) float64 { return math.Max(-most, math.Min(v, most)) }
+			s.pan[0], s.pan[1] = limit(s.pan[0]+p.X-t.x, 4000), limit(s.pan[1]+p.Y-t.y, 4000)
+		default:
 			r := s.editor.Session().Relief
 			turn := math.Mod(r.Turn+(p.X-t.x)*degreesPerPx+540, 360) - 180
 			tilt := math.Max(0, math.Min(r.Tilt-(p.Y-t.y)*degreesPerPx, editor.MaxTilt))

@@ -28,7 +28,8 @@ type Shell struct {
 	points  []float64 // of the stroke, not yet given to the editor
 	layout  layout
 	shown   shown
-	pointed int // part that is pointed at, -1 for none
+	pan     [2]float64 // of the preview at its real size, CSS pixels
+	pointed int        // part that is pointed at, -1 for none
 }
 
 // New is a shell around the demo project, a project file. The page opens

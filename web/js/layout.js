@@ -23,8 +23,30 @@ export function setUpLayout(page) {
   dark.addEventListener('change', page.arrange);
   still.addEventListener('change', page.arrange);
   window.addEventListener('resize', page.arrange);
+  watchPixels(page);
   setUpPulls(page);
   page.arrange();
+}
+
+/** A window that moves to another screen, and a page that is zoomed, change how
+ * many pixels the canvas has; Ebiten hears of that as of another size.
+ * @param {Page} page */
+function watchPixels(page) {
+  const canvas = /** @type {HTMLCanvasElement} */ (document.querySelector('body > canvas'));
+  const fit = () => {
+    if (canvas.width === document.body.clientWidth && canvas.height === document.body.clientHeight) return;
+    window.dispatchEvent(new Event('resize'));
+    page.arrange();
+  };
+  const observer = new ResizeObserver(fit);
+  try {
+    observer.observe(canvas, { box: 'device-pixel-content-box' });
+  } catch {
+    observer.observe(canvas); // a browser that doesn't know device pixels tells of CSS ones
+  }
+  // Not every browser tells of it at once: then the next change of anything does.
+  page.editor.listen(fit);
+  window.addEventListener('focus', fit);
 }
 
 /** Where an element is, CSS pixels; nothing where it isn't shown.

@@ -2,7 +2,7 @@
 
 import { byId, make, refill, write } from './dom.js';
 import { count, length, size } from './lengths.js';
-import { showSize } from './size.js';
+import { showCalibration, showSize } from './size.js';
 
 /** @typedef {import('./bridge.js').Page} Page
  *  @typedef {import('./types').Pointed} Pointed */
@@ -18,12 +18,22 @@ export function setUpRelief(page) {
   sizeButton.onclick = () => showSize(page);
 
   const faceOn = make('button', { type: 'button', onclick: () => editor.do('turnRelief', { turn: 0, tilt: 0 }) }, 'Face on');
-  const real = make('button', { type: 'button', title: 'Real size, one to one', onclick: () => editor.do('showSize', { size: editor.view.hand.relief.size === 'real' ? 'fit' : 'real' }) }, '1 : 1');
+  const real = make('button', { type: 'button', title: 'Real size, one to one', onclick: () => {
+    if (editor.view.hand.relief.size === 'real') editor.do('showSize', { size: 'fit' });
+    else if (editor.view.calibration.pxPerMm === 0) showCalibration(page);
+    else editor.do('showSize', { size: 'real' });
+  } }, '1 : 1');
   const layers = make('button', { type: 'button', 'aria-haspopup': 'dialog', onclick: () => showLayers(page) }, 'Layers');
   const apart = /** @type {HTMLInputElement} */ (make('input', { type: 'range', min: 0, max: 1, step: 0.01, 'aria-label': 'Pull the layers apart', title: 'Pull the layers apart' }));
   apart.addEventListener('input', () => editor.do('pullApart', { by: Number(apart.value) }));
   byId('relief-turns').append(apart, layers, real);
-  byId('relief-head-act').append(faceOn);
+  const larger = make('button', { type: 'button', 'aria-pressed': 'false', onclick: () => {
+    const on = byId('page').toggleAttribute('data-large');
+    larger.setAttribute('aria-pressed', String(on));
+    larger.textContent = on ? 'Smaller' : 'Larger';
+    page.arrange();
+  } }, 'Larger');
+  byId('relief-head-act').append(faceOn, larger);
 
   editor.listen((view) => {
     const { units, relief } = view.hand;
