@@ -63,7 +63,11 @@ const (
 // exactLattice is the lattice with the largest cells on which all steps lie,
 // line pixels wide lines included; false if there is none.
 func exactLattice(steps []int, pixels, line int) (exactAxis, bool) {
-	if len(steps) < 2 {
+	sides := 1
+	if line > 0 {
+		sides = 2
+	}
+	if len(steps) < 2 || len(steps) > sides*(pixels/max(leastSize, 2*line+2)+2) {
 		return exactAxis{}, false
 	}
 	gap := pixels
@@ -75,7 +79,11 @@ func exactLattice(steps []int, pixels, line int) (exactAxis, bool) {
 	largest := min(float64(gap+line)+2*rounding, float64(pixels)/2)
 	least := float64(max(leastSize, 2*line+2))
 	residues := make([]float64, 0, len(steps))
+	few := spread(steps, 9)
 	for size := largest; size >= least-1e-9; size -= float64(drift*size) / float64(pixels) {
+		if _, ok := windowed(few, residues, size, line); !ok {
+			continue // most sizes fail with a few steps already
+		}
 		if a, ok := tryLattice(steps, residues, size, pixels, line); ok {
 			return a, true
 		}
@@ -83,18 +91,29 @@ func exactLattice(steps []int, pixels, line int) (exactAxis, bool) {
 	return exactAxis{}, false
 }
 
-// tryLattice places cells of about the given size so that all steps lie at
-// their beginnings, or within line pixels behind.
-func tryLattice(steps []int, residues []float64, size float64, pixels, line int) (exactAxis, bool) {
-	// All residues lie within a window if the largest gap between them, going
-	// round, leaves no more than that.
+// spread takes n of the steps, spread over all of them.
+func spread(steps []int, n int) []int {
+	if len(steps) <= n {
+		return steps
+	}
+	few := make([]int, n)
+	for i := range few {
+		few[i] = steps[i*(len(steps)-1)/(n-1)]
+	}
+	return few
+}
+
+// windowed says whether all steps, taken modulo the size, lie within a window
+// as wide as rounding and lines explain, and where it begins.
+func windowed(steps []int, residues []float64, size float64, line int) (middle float64, ok bool) {
+	// They do if the largest gap between them, going round, leaves no more.
 	residues = residues[:0]
 	for _, s := range steps {
 		residues = append(residues, float64(s)-float64(size*math.Floor(float64(s)/size)))
 	}
 	window := 2*rounding + 2*drift + float64(line)
 	if size-window < 0.3 && line > 0 {
-		return exactAxis{}, false
+		return 0, false
 	}
 	slices.Sort(residues)
 	widest, begin := residues[0]+size-residues[len(residues)-1], residues[0]
@@ -103,10 +122,16 @@ func tryLattice(steps []int, residues []float64, size float64, pixels, line int)
 			widest, begin = g, residues[i]
 		}
 	}
-	if size-widest > window {
+	return begin + (size-widest-float64(line))/2, size-widest <= window
+}
+
+// tryLattice places cells of about the given size so that all steps lie at
+// their beginnings, or within line pixels behind.
+func tryLattice(steps []int, residues []float64, size float64, pixels, line int) (exactAxis, bool) {
+	begin, ok := windowed(steps, residues, size, line)
+	if !ok {
 		return exactAxis{}, false
 	}
-	begin += (size - widest - float64(line)) / 2 // the middle of the window, where cells begin
 	a, ok := settle(steps, size, begin, pixels, line)
 	if !ok {
 		return exactAxis{}, false
@@ -168,7 +193,7 @@ func settle(steps []int, size, start float64, pixels, line int) (exactAxis, bool
 	if line > 0 && 4*min(seen[0], seen[1]) < len(steps) {
 		return exactAxis{}, false // lines have two sides
 	}
-	spread := func(size float64) (low, high float64) {
+	extent := func(size float64) (low, high float64) {
 		low, high = math.Inf(1), math.Inf(-1)
 		for _, s := range numbered {
 			at := s.at - float64(s.cell*size)
@@ -177,7 +202,7 @@ func settle(steps []int, size, start float64, pixels, line int) (exactAxis, bool
 		return low, high
 	}
 	fits := func(size, start float64) bool {
-		low, high := spread(size)
+		low, high := extent(size)
 		return high-start <= rounding && start-low <= rounding
 	}
 	result := func(l lattice) (exactAxis, bool) {
@@ -206,7 +231,7 @@ func settle(steps []int, size, start float64, pixels, line int) (exactAxis, bool
 	}
 	// Whole sizes come next: they are what programs offer.
 	if w := math.Round(size); math.Abs(w-size)*float64(pixels)/size < 1.5 {
-		low, high := spread(w)
+		low, high := extent(w)
 		if begin := math.Round((low + high) / 2); high-begin <= rounding && begin-low <= rounding {
 			return result(cropped(w, begin, pixels))
 		}
@@ -214,8 +239,8 @@ func settle(steps []int, size, start float64, pixels, line int) (exactAxis, bool
 	from, to := size*(1-2/float64(pixels)), size*(1+2/float64(pixels))
 	for range 50 { // the spread is convex in the size
 		a, b := from+(to-from)/3, to-(to-from)/3
-		lowA, highA := spread(a)
-		lowB, highB := spread(b)
+		lowA, highA := extent(a)
+		lowB, highB := extent(b)
 		if highA-lowA <= highB-lowB {
 			to = b
 		} else {
@@ -223,7 +248,7 @@ func settle(steps []int, size, start float64, pixels, line int) (exactAxis, bool
 		}
 	}
 	size = (from + to) / 2
-	low, high := spread(size)
+	low, high := extent(size)
 	if high-low > 2*rounding {
 		return exactAxis{}, false
 	}

@@ -88,49 +88,57 @@ func newSolver(b bands) solver {
 	return solver{b, a}
 }
 
-// explained is how much of the signal's squared length the cells account for.
+// explained is how much of each signal's squared length the cells account for.
 // scratch has room for the cells.
-func (s solver) explained(signal, scratch []float64) float64 {
+func (s solver) explained(signals []lane, scratch []lane) (total lane) {
 	wide := s.wide
 	y := scratch[:s.cells]
 	clear(y)
-	switch wide {
-	case 2:
-		for i, v := range signal {
-			w, at := s.weight[i*2:][:2], y[s.first[i]:][:2]
-			at[0] += float64(w[0] * v)
-			at[1] += float64(w[1] * v)
-		}
-	default:
-		for i, v := range signal {
-			w, at := s.weight[i*wide:][:wide], y[s.first[i]:][:wide]
-			for j := range w {
-				at[j] += float64(w[j] * v)
+	for i := range signals {
+		v, f := &signals[i], s.first[i]
+		for j, w := range s.weight[i*wide:][:wide] {
+			if w == 0 {
+				continue
+			}
+			at := &y[f+j]
+			for k := range at {
+				at[k] += float64(w * v[k])
 			}
 		}
 	}
-	total := 0.0
 	for c := range y {
-		row := s.root[c*wide:][:wide]
-		sum := y[c]
+		row, own := s.root[c*wide:][:wide], &y[c]
 		for m := max(0, wide-1-c); m < wide-1; m++ {
-			sum -= float64(row[m] * y[c-(wide-1)+m])
+			r, before := row[m], &y[c-(wide-1)+m]
+			for k := range own {
+				own[k] -= float64(r * before[k])
+			}
 		}
-		y[c] = sum / row[wide-1]
-		total += float64(y[c] * y[c])
+		inverse := 1 / row[wide-1]
+		for k := range own {
+			own[k] *= inverse
+			total[k] += float64(own[k] * own[k])
+		}
 	}
 	return total
 }
 
 // residual is what of the sketch a kernel on a lattice leaves unexplained, per
 // degree of freedom, in units of what rounding to 8 bits leaves.
-func residual(s *sketch, k kernel, l lattice) float64 {
+func residual(s *sketch, k kernel, l lattice) float64 { return residualOf(s, k, l, 2) }
+
+// roughly is residual judged by half of the signals.
+func roughly(s *sketch, k kernel, l lattice) float64 { return residualOf(s, k, l, 1) }
+
+func residualOf(s *sketch, k kernel, l lattice, bundles int) float64 {
 	b, _ := project(k, l, s.size)
 	fit := newSolver(b)
-	scratch := make([]float64, b.cells)
+	scratch := make([]lane, b.cells)
 	left := 0.0
-	for i, row := range s.rows {
-		left += math.Max(0, s.sum[i]-fit.explained(row, scratch))
+	for i := range bundles {
+		for j, e := range fit.explained(s.bundle[i], scratch) {
+			left += math.Max(0, s.sum[i][j]-e)
+		}
 	}
-	return left / (signals * math.Max(1, float64(s.size-b.cells)))
+	return left / (float64(bundles*width) * math.Max(1, float64(s.size-b.cells)))
 }

@@ -23,7 +23,7 @@ func most(size int) int { return min(maxCells, int(float64(size)/1.9)) }
 func spectrumOf(s *sketch, k kernel) spectrum {
 	left := make([]float64, most(s.size)+1)
 	for n := 2; n < len(left); n++ {
-		left[n] = residual(s, k, whole(n, s.size))
+		left[n] = roughly(s, k, whole(n, s.size))
 	}
 	return spectrum{left}
 }
@@ -72,7 +72,7 @@ func boxResidual(s *sketch, totals [][]float64, l lattice, shift float64) float6
 			sum := t[bounds[i]] - t[bounds[i-1]]
 			explained += float64(sum*sum) / float64(bounds[i]-bounds[i-1])
 		}
-		left += math.Max(0, s.sum[k]-explained)
+		left += math.Max(0, s.sum[k/width][k%width]-explained)
 	}
 	return left / (signals * math.Max(1, float64(s.size-len(bounds)+1)))
 }

@@ -23,10 +23,17 @@ const block = 2
 
 // sketch is one axis of a picture, boiled down.
 type sketch struct {
-	size int         // pixels along the axis
-	rows [][]float64 // signals of that length; rounding to 8 bits has variance 1
-	sum  []float64   // of squares, signal by signal
+	size   int               // pixels along the axis
+	rows   [][]float64       // signals of that length; rounding to 8 bits has variance 1
+	bundle [2][]lane         // the same, side by side: bundle[k/width][pixel][k%width]
+	sum    [2][width]float64 // of squares, signal by signal
 }
+
+// width is how many signals are worked on at a time.
+const width = signals / 2
+
+// lane is what the signals of a bundle have in one place.
+type lane [width]float64
 
 // sketches boils r down along x and along y.
 func sketches(r *picture.Raster) (x, y sketch) {
@@ -91,12 +98,16 @@ func newSketch(sums []int32, size, summed int) sketch {
 	// The weights of the channels in c0…c3 squared: 1+4+1, 1+1, 1+1, 4.
 	noise := float64(summed) * 14 / 12 / signals
 	scale := 1 / math.Sqrt(noise)
-	s := sketch{size: size, rows: make([][]float64, signals), sum: make([]float64, signals)}
+	s := sketch{size: size, rows: make([][]float64, signals)}
 	for k := range s.rows {
+		if k%width == 0 {
+			s.bundle[k/width] = make([]lane, size)
+		}
 		row := make([]float64, size)
 		for i := range row {
 			row[i] = float64(sums[k*size+i]) * scale
-			s.sum[k] += float64(row[i] * row[i])
+			s.bundle[k/width][i][k%width] = row[i]
+			s.sum[k/width][k%width] += float64(row[i] * row[i])
 		}
 		s.rows[k] = row
 	}
