@@ -50,6 +50,8 @@ func testSteps() []step {
 		{"go test", runTests},
 		{"go test -race", runRace},
 		{"same bytes", checkGolden},
+		{"page's scripts", checkScripts},
+		{"page in Chromium", checkBrowser},
 		{"fuzz", runFuzz},
 	}
 }

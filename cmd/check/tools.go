@@ -21,6 +21,8 @@ const python = "/usr/bin/python3"
 var tools = []tool{
 	{command: "gcc", debian: "gcc libc6-dev", use: "the race detector"},
 	{command: "node", debian: "nodejs", use: "running WebAssembly"},
+	{command: "npm", debian: "npm", use: "what the page's tests need"},
+	{command: "chromium", debian: "chromium", use: "the page's tests"},
 	{command: python, debian: "python3", use: "the outside checks"},
 	{module: "ezdxf", debian: "python3-ezdxf", use: "reading DXF"},
 	{module: "shapely", debian: "python3-shapely", use: "areas and offsets"},

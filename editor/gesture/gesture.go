@@ -89,6 +89,10 @@ const (
 	twoSoon   = 400            // a second finger this soon turns a stroke into a move
 )
 
+// still is how far a finger wanders that rests, CSS pixels: a stroke that has
+// gone no further turns into a move however late the second finger comes.
+const still = 8
+
 type role uint8
 
 const (
@@ -102,6 +106,8 @@ type pointer struct {
 	device Device
 	role   role
 	x, y   float64
+	gone   bool // further than still from where it came down
+	x0, y0 float64
 }
 
 // Hands follows all pointers. The zero value has seen none.
@@ -161,7 +167,7 @@ func (h *Hands) penComes(out []Action) []Action {
 
 func (h *Hands) press(s Sample, out []Action) []Action {
 	h.forget(s.ID) // a pointer whose end was never told
-	p := pointer{id: s.ID, device: s.Device, x: s.X, y: s.Y}
+	p := pointer{id: s.ID, device: s.Device, x: s.X, y: s.Y, x0: s.X, y0: s.Y}
 	switch {
 	case s.Device == Touch:
 		out = h.pressFinger(&p, s, out)
@@ -200,7 +206,7 @@ func (h *Hands) pressFinger(p *pointer, s Sample, out []Action) []Action {
 	switch {
 	case h.penDown, h.penSeen && s.Time-h.penTime < palmAfter:
 		// a palm
-	case stroke != nil && (stroke.device != Touch || s.Time-h.began > twoSoon):
+	case stroke != nil && (stroke.device != Touch || stroke.gone && s.Time-h.began > twoSoon):
 		// the other hand, while a stroke is under way
 	case stroke != nil:
 		stroke.role, p.role = moving, moving
@@ -227,6 +233,7 @@ func (h *Hands) move(s Sample, out []Action) []Action {
 	p := &h.down[i]
 	before := *p
 	p.x, p.y = s.X, s.Y
+	p.gone = p.gone || math.Abs(p.x-p.x0) > still || math.Abs(p.y-p.y0) > still
 	switch p.role {
 	case drawing:
 		out = append(out, Action{Verb: Extend, X: s.X, Y: s.Y})

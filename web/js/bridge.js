@@ -63,6 +63,8 @@ export function announce() {
       return now().editor.run(name, args);
     },
     state: () => JSON.parse(now().editor.core.state()),
+    /** How many frames the canvas has drawn so far. */
+    frames: () => now().editor.core.frames(),
     bundle: async () => {
       await ready;
       return now().planner.bundle();
