@@ -49,10 +49,10 @@ func (t truth) cut(x0, y0, x1, y1 int) truth {
 }
 
 // tally is what a class of pictures reached.
-type tally struct{ pictures, sizes, cells, right int }
+type tally struct{ pictures, sizes, cells, right, palettes int }
 
 func (c tally) String() string {
-	return fmt.Sprintf("%d pictures, sizes %.1f %%, cells %.3f %% (of right sizes %.3f %%)", c.pictures,
+	return fmt.Sprintf("%d palettes, %d pictures, sizes %.1f %%, cells %.3f %% (of right sizes %.3f %%)", c.palettes, c.pictures,
 		100*float64(c.sizes)/float64(c.pictures), 100*float64(c.right)/float64(c.pictures*1024),
 		100*float64(c.right)/float64(max(1, c.cells)))
 }
@@ -74,6 +74,18 @@ func (c *tally) addWith(t *testing.T, what truth, r *picture.Raster, o Options, 
 	} else if res != nil {
 		t.Logf("%s (%d×%d): %d×%d cells instead of %d×%d; %+v %s", name, r.W, r.H, res.W, res.H, what.w, what.h, res.Grid, res.Enlarged)
 	}
+	if size && o.Colours == 0 {
+		used := map[int]bool{}
+		for _, c := range what.cells {
+			used[c] = true
+		}
+		delete(used, 0)
+		if len(used) == len(res.Palette) {
+			c.palettes++
+		} else {
+			t.Logf("%s (%d×%d): %d colours instead of %d: %v instead of %v", name, r.W, r.H, len(res.Palette), len(used), res.Palette, what.palette)
+		}
+	}
 	if size && right < len(what.cells) {
 		t.Logf("%s (%d×%d): %d cells wrong, palette %v instead of %v, ground %v, %s", name, r.W, r.H, len(what.cells)-right, res.Palette, what.palette, res.Ground, res.Enlarged)
 	}
@@ -91,6 +103,9 @@ func TestZZClasses(t *testing.T) {
 		tr := sprite(seed)
 		sp := tr.small()
 		N := len(tr.palette)
+		if os.Getenv("ZZ") == "n" {
+			N = 0
+		}
 		size := func(lo, hi float64) int { return int(32*(lo+d.Float64()*(hi-lo)) + 0.5) }
 		near.add(t, tr, nearest(sp, size(2, 40), size(2, 40), rounded(seed%2)), N, "near")
 		w := size(3, 20)
@@ -103,7 +118,7 @@ func TestZZClasses(t *testing.T) {
 		sjp.add(t, tr, throughJPEG(t, bicubic(sp, j, j), q), N, fmt.Sprint("bicjpeg ", seed, " ", q))
 		ar.add(t, tr, averaged(nearest(sp, 32*20, 32*20, 0), size(2, 3), size(2, 3)), N, fmt.Sprint("area", seed))
 		s := float64(j) / 32
-		a, b := 1+d.IntN(3), 28+d.IntN(3)
+		a, b := 1, 30
 		c0, c1 := int((float64(a)-0.3)*s), int((float64(b)+0.3)*s)
 		cutTruth := tr.cut(a, a, b, b)
 		crop.add(t, cutTruth, part(nearest(sp, j, j, 0), c0, c0, c1, c1), N, fmt.Sprint("crop", seed))

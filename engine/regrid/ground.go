@@ -39,19 +39,20 @@ type cellColour struct {
 // coloured gives each cell of a grid its colour.
 func coloured(r *picture.Raster, g placed, o Options) *Result {
 	var s sampled
+	p := noisy
 	res := &Result{}
 	g.describe(res)
 	if g.exact != nil {
-		s = flat(r, g.exact[0], g.exact[1])
+		s, p = flat(r, g.exact[0], g.exact[1]), pure
 	} else {
 		s = sample(r, g.x, g.y)
 	}
-	paint(res, s, o)
+	paint(res, s, o, p)
 	return res
 }
 
 // paint decides what is ground and reduces the rest to a palette.
-func paint(res *Result, s sampled, o Options) {
+func paint(res *Result, s sampled, o Options, p purity) {
 	res.W, res.H = s.w, s.h
 	cells := make([]cellColour, len(s.colour))
 	clear := 0
@@ -66,7 +67,7 @@ func paint(res *Result, s sampled, o Options) {
 	} else if c, ok := edgeColour(cells, s.w, s.h); ok {
 		res.Ground = Ground{OneColour, c}
 	}
-	reduce(res, cells, o.Colours)
+	reduce(res, cells, o.Colours, p)
 }
 
 // straight is a premultiplied colour as RGB.
@@ -105,6 +106,9 @@ func edgeColour(cells []cellColour, w, h int) (colour.RGB, bool) {
 		}
 		area, edge := reaching(alike, w, h)
 		area += corners(alike, w, h) * w * h / 12 // ground mostly lies in the corners
+		if c.rgb == (colour.RGB{R: 255, G: 255, B: 255}) || c.rgb == (colour.RGB{}) {
+			area += area / 4 // as pages are
+		}
 		if area > best && edge*100 >= (2*w+2*h)*leastShare && area*100 >= w*h*leastArea {
 			best, colourOf = area, c.rgb
 		}
@@ -170,23 +174,22 @@ func reaching(alike []bool, w, h int) (area, edge int) {
 
 // reduce groups the cells' colours and fills in the result; n is the number of
 // colours without the ground, or 0.
-func reduce(res *Result, cells []cellColour, n int) {
+func reduce(res *Result, cells []cellColour, n int, p purity) {
 	var places []spot
 	for _, c := range cells {
 		if !c.empty {
 			places = append(places, c.place)
 		}
 	}
+	groups := grouped(slices.Clone(places))
 	few := n
-	if n > 0 && res.Ground.Kind == OneColour {
+	switch {
+	case n == 0:
+		few = suggested(groups, p)
+	case res.Ground.Kind == OneColour:
 		few++
 	}
-	groups := grouped(slices.Clone(places))
-	if n > 0 {
-		groups = joined(groups, few, -1)
-	} else {
-		groups = joined(groups, MaxColours, 300*300*16*8)
-	}
+	groups, _ = joined(groups, func(left int) bool { return left <= few })
 	means := settled(places, groups)
 	ground := -1
 	if res.Ground.Kind == OneColour {

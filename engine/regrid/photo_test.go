@@ -140,8 +140,12 @@ func TestZZPhoto(t *testing.T) {
 		d := dice(seed + 500)
 		tr := sprite(seed)
 		r, c := photo(tr, d)
-		given.addWith(t, tr, r, Options{Colours: len(tr.palette), Corners: &c}, fmt.Sprint("given ", seed))
-		found.addWith(t, tr, r, Options{Colours: len(tr.palette)}, fmt.Sprint("found ", seed))
+		N := len(tr.palette)
+		if os.Getenv("ZZ") == "n" {
+			N = 0
+		}
+		given.addWith(t, tr, r, Options{Colours: N, Corners: &c}, fmt.Sprint("given ", seed))
+		found.addWith(t, tr, r, Options{Colours: N}, fmt.Sprint("found ", seed))
 	}
 	fmt.Println("photo given", given, "\nphoto found", found)
 }

@@ -59,9 +59,11 @@ func withoutCorners(r *picture.Raster, o Options) (*Result, placed, bool) {
 	// are mostly square, so the other axis then says how many there should be.
 	tries := [][2]int{{g.x.cells, g.y.cells}}
 	if ratio := g.x.size / g.y.size; ratio < 0.8 || ratio > 1.25 {
-		tries = append(tries,
-			[2]int{g.x.cells, int(math.Round(float64(flat.H) / g.x.size))},
-			[2]int{int(math.Round(float64(flat.W) / g.y.size)), g.y.cells})
+		columns := int(math.Round(float64(flat.W) / g.y.size))
+		rows := int(math.Round(float64(flat.H) / g.x.size))
+		for by := -1; by <= 1; by++ {
+			tries = append(tries, [2]int{g.x.cells, rows + by}, [2]int{columns + by, g.y.cells})
+		}
 	}
 	var best *Result
 	for _, n := range tries {
@@ -73,11 +75,21 @@ func withoutCorners(r *picture.Raster, o Options) (*Result, placed, bool) {
 		if !ok {
 			continue
 		}
-		if again, ok := gridBetween(flat); ok && (best == nil || again.dip() < g.dip()) {
+		if again, ok := gridBetween(flat); ok && (best == nil || again.better(g)) {
 			g, best = again, ofPhotograph(flat, again, moved, o)
 		}
 	}
 	return best, g, best != nil
+}
+
+// better says whether g is nearer to a grid of square cells than other, or as
+// near and explains more.
+func (g placed) better(other placed) bool {
+	square := func(p placed) bool { return p.x.size < 1.25*p.y.size && p.y.size < 1.25*p.x.size }
+	if square(g) != square(other) {
+		return square(g)
+	}
+	return g.dip() < other.dip()
 }
 
 // ofPhotograph takes the colours, with the light evened out.
@@ -85,7 +97,7 @@ func ofPhotograph(flat *picture.Raster, g placed, c Corners, o Options) *Result 
 	res := &Result{Corners: &c}
 	g.describe(res)
 	s := sample(flat, g.x, g.y)
-	paint(res, s.evened(lightOf(s)), o)
+	paint(res, s.evened(lightOf(s)), o, noisy)
 	return res
 }
 
@@ -96,7 +108,7 @@ func nudged(r *picture.Raster, c Corners, columns, rows int) Corners {
 		return c
 	}
 	cell := math.Sqrt(math.Abs(cross(c[0], c[1], c[2])) / float64(columns*rows))
-	for step := cell / 4; step > cell/40; step /= 2 {
+	for step := cell / 3; step > cell/40; step /= 2 {
 		for range 2 {
 			for i := range 8 {
 				for _, by := range []float64{step, -step} {
