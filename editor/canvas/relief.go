@@ -76,28 +76,43 @@ const shadowMost = 112
 // by alpha. Rough card has faint light and dark specks besides, from a fixed
 // sequence so that they stay the same; the board has none.
 func shadePixels(m relief.Shade, s relief.Scene, g Grain) []byte {
-	pixels := make([]byte, 4*m.W*m.H)
+	w, h := int(m.W), int(m.H)
+	pixels := make([]byte, 4*w*h)
 	covered := s.Covered()
-	cell := func(i int) bool {
-		x := float64(m.X0-s.Grid[0]) + (float64(i%int(m.W))+0.5)*m.Texel
-		y := float64(m.Y1-s.Grid[1]) - (float64(i/int(m.W))+0.5)*m.Texel
-		return covered(int(math.Floor(x/float64(s.Cell))), int(s.Rows)-1-int(math.Floor(y/float64(s.Cell))))
+	// The cell of each column and row of texels.
+	cols, rows := make([]int, w), make([]int, h)
+	for x := range cols {
+		cols[x] = int(math.Floor((float64(m.X0-s.Grid[0]) + (float64(x)+0.5)*m.Texel) / float64(s.Cell)))
+	}
+	for y := range rows {
+		rows[y] = int(s.Rows) - 1 - int(math.Floor((float64(m.Y1-s.Grid[1])-(float64(y)+0.5)*m.Texel)/float64(s.Cell)))
 	}
 	n := uint32(2463534242)
-	for i, d := range m.Dark {
-		alpha := int(d) * shadowMost / 255
-		white := 0
-		if g == Rough && cell(i) {
-			n = n*1664525 + 1013904223 // Numerical Recipes' constants
-			if speck := int(n>>24)%13 - 6; speck < 0 {
-				alpha -= speck
-			} else {
-				white = speck
-				alpha += speck / 2
+	var rough bool
+	for y, row := range rows {
+		last := math.MinInt
+		for x, col := range cols {
+			if col != last {
+				last, rough = col, g == Rough && covered(col, row)
 			}
+			i := y*w + x
+			alpha, white := int(m.Dark[i])*shadowMost/255, 0
+			if rough {
+				n = n*1664525 + 1013904223 // Numerical Recipes' constants
+				if speck := int(n>>24)%13 - 6; speck < 0 {
+					alpha -= speck
+				} else {
+					white = speck
+					alpha += speck / 2
+				}
+				alpha = max(alpha, white)
+			}
+			if alpha == 0 {
+				continue
+			}
+			p := pixels[4*i : 4*i+4 : 4*i+4]
+			p[0], p[1], p[2], p[3] = byte(white), byte(white), byte(white), byte(alpha)
 		}
-		alpha = max(alpha, white)
-		pixels[4*i], pixels[4*i+1], pixels[4*i+2], pixels[4*i+3] = byte(white), byte(white), byte(white), byte(alpha)
 	}
 	return pixels
 }
