@@ -45,7 +45,8 @@ func coloured(r *picture.Raster, g placed, o Options) *Result {
 	if g.exact != nil {
 		s, p = flat(r, g.exact[0], g.exact[1]), pure
 	} else {
-		s = sample(r, g.x, g.y)
+		s, g.x, g.y = byRendering(r, g.x, g.y)
+		res.Enlarged = g.x.kernel.name
 	}
 	paint(res, s, o, p)
 	return res
