@@ -84,9 +84,17 @@ func exactLattice(steps []int, pixels, line int) (exactAxis, bool) {
 		if _, ok := windowed(few, residues, size, line); !ok {
 			continue // most sizes fail with a few steps already
 		}
-		if a, ok := tryLattice(steps, residues, size, pixels, line); ok {
-			return a, true
+		a, ok := tryLattice(steps, residues, size, pixels, line)
+		if !ok {
+			continue
 		}
+		// A whole size that fits as well is what was meant.
+		if w := math.Round(a.size); math.Abs(a.size-w) < 0.02*w && w >= least {
+			if b, ok := tryLattice(steps, residues, w, pixels, line); ok && b.chance <= a.chance*1.5 {
+				return b, true
+			}
+		}
+		return a, true
 	}
 	return exactAxis{}, false
 }

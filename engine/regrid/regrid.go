@@ -279,22 +279,23 @@ func straightGrid(r *picture.Raster) (placed, bool) {
 	return placed{x: xs[0], y: ys[0], others: [2][]axisFit{xs[1:], ys[1:]}}, true
 }
 
-// exactGrid tries flat cells, first without, then with lines between them.
-func exactGrid(r *picture.Raster) (placed, bool) {
+// exactGrid tries flat cells, without and with lines between them, and takes
+// what chance explains worst: thin lines alone would pass for small cells.
+func exactGrid(r *picture.Raster) (best placed, found bool) {
 	x, y := steps(r)
+	least := 1e-6
 	for line := 0; line <= maxLine; line++ {
 		ax, okX := exactLattice(x, r.W, line)
 		if !okX {
 			continue
 		}
 		ay, okY := exactLattice(y, r.H, line)
-		if !okY || ax.chance*ay.chance > 1e-6 {
-			continue
+		if chance := ax.chance * ay.chance; okY && chance < least {
+			fx, fy := axisFit{lattice: ax.lattice, kernel: box}, axisFit{lattice: ay.lattice, kernel: box}
+			best, found, least = placed{x: fx, y: fy, exact: &[2]exactAxis{ax, ay}}, true, chance
 		}
-		fx, fy := axisFit{lattice: ax.lattice, kernel: box}, axisFit{lattice: ay.lattice, kernel: box}
-		return placed{x: fx, y: fy, exact: &[2]exactAxis{ax, ay}}, true
 	}
-	return placed{}, false
+	return best, found
 }
 
 // flat takes the colours of cells that are flat between their bounds.
