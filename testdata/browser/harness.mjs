@@ -33,15 +33,26 @@ export async function visit(browser, { width = 1180, height = 820, ...more } = {
 function hands(page, cdp) {
   const state = () => page.evaluate(() => window.sheetsprite.state());
   const run = (name, args) => page.evaluate(([n, a]) => window.sheetsprite.run(n, a), [name, args]);
-  const until = async (what, test, limit = 90_000) => {
-    for (const end = Date.now() + limit; Date.now() < end; await page.waitForTimeout(30)) {
-      const got = await state();
+  const frame = () => page.evaluate(() => new Promise((resolve) => { requestAnimationFrame(() => resolve(undefined)); }));
+  const until = async (what, test, look = state) => {
+    for (const end = Date.now() + 90_000; Date.now() < end; await frame()) {
+      const got = await look();
       if (test(got)) return got;
     }
     throw new Error(`waited in vain for ${what}`);
   };
+  const drawn = () => page.evaluate(() => window.sheetsprite.frames());
   return {
-    state, run, until,
+    state, run, until, frame, drawn,
+    text: (what, selector, pattern) => until(what, (t) => pattern.test(t), () => page.textContent(selector)),
+    /** Until the canvas has drawn nothing through sixty of the page's frames. */
+    settled: async () => {
+      for (let quiet = 0, last = -1; quiet < 60; await frame()) {
+        const now = await drawn();
+        quiet = now === last ? quiet + 1 : 0;
+        last = now;
+      }
+    },
     load: async () => {
       await page.goto(address, { timeout: 120_000 });
       await page.evaluate(() => window.sheetsprite.ready);
@@ -54,6 +65,10 @@ function hands(page, cdp) {
     },
     row: async (n) => (await state()).sprite.rows[n],
     touch: (type, ...points) => cdp.send('Input.dispatchTouchEvent', { type, touchPoints: points.map(([x, y, id = 0]) => ({ x, y, id })) }),
+    /** A touch that comes some seconds from now, as its time stamp says. */
+    touchLater: (seconds, type, ...points) => cdp.send('Input.dispatchTouchEvent', {
+      type, timestamp: Date.now() / 1000 + seconds, touchPoints: points.map(([x, y, id = 0]) => ({ x, y, id })),
+    }),
     pen: (type, [x, y], buttons) => cdp.send('Input.dispatchMouseEvent', {
       type, x, y, buttons, button: type === 'mouseMoved' ? 'none' : 'left', pointerType: 'pen', clickCount: 1, force: 0.5,
     }),

@@ -74,10 +74,9 @@ onThePage('mouse, finger and pen draw gap-free strokes; each is one step of undo
   assert.equal(await v.row(5), line(6));
 
   // With a pen about, a finger moves the drawing.
-  await v.page.waitForTimeout(400);
-  await v.touch('touchStart', [400, 300]);
-  await v.touch('touchMove', [440, 320]);
-  await v.touch('touchEnd');
+  await v.touchLater(5, 'touchStart', [400, 300]);
+  await v.touchLater(5.1, 'touchMove', [440, 320]);
+  await v.touchLater(5.2, 'touchEnd');
   const moved = (await v.state()).grid;
   assert.deepEqual([moved.x - before.x, moved.y - before.y], [40, 20]);
   assert.equal((await v.state()).undo, 3);
@@ -120,8 +119,7 @@ onThePage('the number of parts answers to the drawing', {}, async (v) => {
   await v.run('box', { x0: 3, y0: 3, x1: 4, y1: 4, body: 'filled', key: other.key });
   s = await v.planned();
   assert.deepEqual([s.plan.parts, s.plan.heights, s.plan.patches], [2, 2, 2]);
-  await v.page.waitForTimeout(400);
-  assert.match(await v.page.textContent('#count-number'), /^2 parts/);
+  await v.text('the number on the panel', '#count-number', /^2 parts/);
 });
 
 onThePage('calibrated, the preview shows true millimetres', {}, async (v) => {
@@ -182,16 +180,10 @@ onThePage('the accessibility engine finds nothing serious', {}, async (v) => {
 
 onThePage('at rest no frame is drawn', {}, async (v) => {
   await v.planned();
-  await v.cdp.send('Performance.enable');
-  const frames = () => v.page.evaluate(() => window.sheetsprite.frames());
-  // The other sprites' plans and the save come in first.
-  let last = -1;
-  for (let now = await frames(); now !== last; now = await frames()) {
-    last = now;
-    await v.page.waitForTimeout(2500);
-  }
-  await v.page.waitForTimeout(2000);
-  assert.equal(await frames(), last);
+  await v.settled();
+  const before = await v.drawn();
+  for (let i = 0; i < 60; i++) await v.frame();
+  assert.equal(await v.drawn(), before);
 });
 
 for (const [name, options] of Object.entries({
@@ -204,8 +196,7 @@ for (const [name, options] of Object.entries({
 })) {
   onThePage(`a picture of the page: ${name}`, options, async (v) => {
     await v.planned();
-    await v.until('the relief', () => true);
-    await v.page.waitForTimeout(1500);
+    await v.settled();
     mkdirSync(screenshots, { recursive: true });
     await v.page.screenshot({ path: join(screenshots, `draw-${name}.png`) });
     // Nothing is wider than the glass, and the drawing can be reached.
