@@ -10,6 +10,7 @@ type axisFit struct {
 	lattice
 	kernel kernel
 	left   float64 // unexplained, in the units of residual
+	line   int     // width of the lines between cells, in pixels; the cells' bounds are in their middle
 	dip    float64 // left against its neighbours', 0 (sharp) to 1 (no better than they)
 }
 
@@ -30,7 +31,11 @@ func fitsAlong(s *sketch) []axisFit {
 		fits = append(fits, croppedFits(s)...)
 	}
 	slices.SortStableFunc(fits, func(a, b axisFit) int { return compare(a.rank(s.size), b.rank(s.size)) })
-	return preferDivisors(s, fits)
+	fits = preferDivisors(s, fits)
+	if lined, ok := linedFit(s); ok && lined.dip < 0.5 && (len(fits) == 0 || lined.size > 1.5*fits[0].size || lined.dip < fits[0].dip) {
+		fits = append([]axisFit{lined}, fits...)
+	}
+	return fits
 }
 
 // rank orders fits: the dip, in steps of 1/1000; a grid cut off in mid-cell

@@ -2,9 +2,11 @@ package regrid
 
 import (
 	"fmt"
-	"os"
+	"math"
+	"math/rand/v2"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"sheetsprite/engine/colour"
 	"sheetsprite/engine/regrid/picture"
 )
@@ -48,15 +50,33 @@ func (t truth) cut(x0, y0, x1, y1 int) truth {
 	return out
 }
 
-// tally is what a class of pictures reached.
+// tally is what a class of pictures reached: how many had the right number of
+// cells, how many cells there were in all and how many of those were right,
+// and how many had as many colours as were drawn.
 type tally struct{ pictures, sizes, cells, right, palettes int }
 
 func (c tally) String() string {
-	return fmt.Sprintf("%d palettes, %d pictures, sizes %.1f %%, cells %.3f %% (of right sizes %.3f %%)", c.palettes, c.pictures,
-		100*float64(c.sizes)/float64(c.pictures), 100*float64(c.right)/float64(c.pictures*1024),
-		100*float64(c.right)/float64(max(1, c.cells)))
+	return fmt.Sprintf("%d pictures, %d of the right size, %d of %d cells right, %d palettes right", c.pictures, c.sizes, c.right, c.cells, c.palettes)
 }
 
+// reaches fails the test if fewer sizes or cells are right than these percentages.
+func (c tally) reaches(t *testing.T, sizes, cells float64) {
+	t.Helper()
+	t.Log(c)
+	assert.Positive(t, c.pictures)
+	assert.GreaterOrEqual(t, 100*float64(c.sizes), sizes*float64(c.pictures), "%s: want %g %% of the sizes", c, sizes)
+	assert.GreaterOrEqual(t, 100*float64(c.right), cells*float64(c.cells), "%s: want %g %% of the cells", c, cells)
+}
+
+// rounds is how many pictures of a class are tried, fewer in a short run.
+func rounds(n int) int {
+	if testing.Short() {
+		return max(1, n/10)
+	}
+	return n
+}
+
+// add finds the grid of a picture and counts what is right.
 func (c *tally) add(t *testing.T, what truth, r *picture.Raster, colours int, name string) {
 	c.addWith(t, what, r, Options{Colours: colours}, name)
 }
@@ -70,7 +90,6 @@ func (c *tally) addWith(t *testing.T, what truth, r *picture.Raster, o Options, 
 	right, size := what.score(res)
 	if size {
 		c.sizes++
-		c.cells += len(what.cells)
 	} else if res != nil {
 		t.Logf("%s (%d×%d): %d×%d cells instead of %d×%d; %+v %s", name, r.W, r.H, res.W, res.H, what.w, what.h, res.Grid, res.Enlarged)
 	}
@@ -89,41 +108,204 @@ func (c *tally) addWith(t *testing.T, what truth, r *picture.Raster, o Options, 
 	if size && right < len(what.cells) {
 		t.Logf("%s (%d×%d): %d cells wrong, palette %v instead of %v, ground %v, %s", name, r.W, r.H, len(what.cells)-right, res.Palette, what.palette, res.Ground, res.Enlarged)
 	}
-	c.right += right * 1024 / len(what.cells)
+	c.cells += len(what.cells)
+	c.right += right
 }
 
-func TestZZClasses(t *testing.T) {
-	if os.Getenv("ZZ") == "" {
-		return
-	}
-	n := 20
-	var near, smooth, jp, sjp, ar, crop, cropj, cropb tally
-	for seed := range n {
+func TestNearest(t *testing.T) {
+	var all tally
+	for seed := range rounds(16) {
 		d := dice(seed + 1000)
-		tr := sprite(seed)
-		sp := tr.small()
-		N := len(tr.palette)
-		if os.Getenv("ZZ") == "n" {
-			N = 0
-		}
-		size := func(lo, hi float64) int { return int(32*(lo+d.Float64()*(hi-lo)) + 0.5) }
-		near.add(t, tr, nearest(sp, size(2, 40), size(2, 40), rounded(seed%2)), N, "near")
-		w := size(3, 20)
-		for i, f := range []func(*picture.Raster, int, int) *picture.Raster{bilinear, bicubic, bicubicSharp, lanczos3} {
-			smooth.add(t, tr, f(sp, w, w), N, fmt.Sprint("smooth", seed, " ", i))
-		}
-		j := size(6, 16)
-		q := 50 + d.IntN(41)
-		jp.add(t, tr, throughJPEG(t, nearest(sp, j, j, 0), q), N, fmt.Sprint("jpeg ", seed, " ", q))
-		sjp.add(t, tr, throughJPEG(t, bicubic(sp, j, j), q), N, fmt.Sprint("bicjpeg ", seed, " ", q))
-		ar.add(t, tr, averaged(nearest(sp, 32*20, 32*20, 0), size(2, 3), size(2, 3)), N, fmt.Sprint("area", seed))
-		s := float64(j) / 32
-		a, b := 1, 30
-		c0, c1 := int((float64(a)-0.3)*s), int((float64(b)+0.3)*s)
-		cutTruth := tr.cut(a, a, b, b)
-		crop.add(t, cutTruth, part(nearest(sp, j, j, 0), c0, c0, c1, c1), N, fmt.Sprint("crop", seed))
-		cropj.add(t, cutTruth, throughJPEG(t, part(nearest(sp, j, j, 0), c0, c0, c1, c1), q), N, fmt.Sprint("cropj", seed))
-		cropb.add(t, cutTruth, part(bicubic(sp, j, j), c0, c0, c1, c1), N, fmt.Sprint("cropb", seed))
+		what := sprite(seed)
+		w, h := factor(d, 2, 40, seed%2 == 0), factor(d, 2, 40, seed%2 == 0)
+		all.add(t, what, nearest(what.small(), w, h, rounded(seed/2%2)), len(what.palette), fmt.Sprint("nearest ", seed))
 	}
-	fmt.Println("near", near, "\nsmooth", smooth, "\njpeg", jp, "\nbicjpeg", sjp, "\narea", ar, "\ncrop", crop, "\ncrop jpeg", cropj, "\ncrop bicubic", cropb)
+	all.reaches(t, 100, 100)
+}
+
+// factor is 32 cells times a factor from low to high, whole or not.
+func factor(d *rand.Rand, low, high int, whole bool) int {
+	if whole {
+		return 32 * (low + d.IntN(high-low+1))
+	}
+	return int(32*(float64(low)+d.Float64()*float64(high-low)) + 0.5)
+}
+
+func TestSmooth(t *testing.T) {
+	var all tally
+	for seed := range rounds(4) {
+		d := dice(seed + 2000)
+		what := sprite(seed)
+		for name, enlarge := range scalers {
+			w, h := factor(d, 3, 20, false), factor(d, 3, 20, false)
+			all.add(t, what, enlarge(what.small(), w, h), len(what.palette), fmt.Sprint(name, " ", seed))
+		}
+	}
+	all.reaches(t, 100, 99.9)
+}
+
+func TestJPEG(t *testing.T) {
+	var all tally
+	for seed := range rounds(10) {
+		d := dice(seed + 3000)
+		what := sprite(seed)
+		enlarged := nearest(what.small(), factor(d, 6, 16, false), factor(d, 6, 16, false), byCentre)
+		if seed%2 == 1 {
+			enlarged = bicubic(what.small(), factor(d, 6, 16, false), factor(d, 6, 16, false))
+		}
+		quality := 50 + d.IntN(41)
+		all.add(t, what, throughJPEG(t, enlarged, quality), len(what.palette), fmt.Sprint("JPEG ", seed, " ", quality))
+	}
+	all.reaches(t, 99, 99)
+}
+
+func TestAveraged(t *testing.T) {
+	var all tally
+	for seed := range rounds(10) {
+		d := dice(seed + 4000)
+		what := sprite(seed)
+		large := nearest(what.small(), 32*20, 32*20, byCentre)
+		all.add(t, what, averaged(large, factor(d, 2, 3, false), factor(d, 2, 3, false)), len(what.palette), fmt.Sprint("averaged ", seed))
+	}
+	all.reaches(t, 100, 99.9)
+}
+
+// Screenshots: lines of one or two pixels between the cells, cropped anywhere,
+// also in mid-cell.
+func TestLined(t *testing.T) {
+	var all tally
+	for seed := range rounds(12) {
+		d := dice(seed + 5000)
+		what := sprite(seed).onWhite()
+		r, cell := screenshot(d, what)
+		all.add(t, what, r, len(what.palette), fmt.Sprint("lined ", seed))
+		from, to := d.IntN(cell), 31*cell+d.IntN(cell)
+		l := cropped(float64(cell), -float64(from), to-from)
+		first := int(math.Round((float64(from) + l.start) / float64(cell)))
+		end := first + l.cells
+		all.add(t, what.cut(first, first, end, end), part(r, from, from, to, to), len(what.palette), fmt.Sprint("lined, cropped ", seed))
+	}
+	all.reaches(t, 100, 100)
+}
+
+// screenshot is a drawing with lines between its cells of so many pixels.
+func screenshot(d *rand.Rand, what truth) (r *picture.Raster, cell int) {
+	cell = 6 + d.IntN(20)
+	inks := [][4]uint8{{128, 128, 128, 255}, {255, 255, 255, 255}, {0, 0, 0, 255}, {200, 200, 220, 255}}
+	r = nearest(what.small(), 32*cell, 32*cell, byCentre)
+	return lined(r, cell, 1+d.IntN(2), inks[d.IntN(len(inks))]), cell
+}
+
+// onWhite is the drawing on a white page if it has no ground.
+func (t truth) onWhite() truth {
+	if t.ground[3] == 0 {
+		t.ground = [4]uint8{255, 255, 255, 255}
+	}
+	return t
+}
+
+func TestLinedJPEG(t *testing.T) {
+	var all tally
+	for seed := range rounds(6) {
+		d := dice(seed + 6000)
+		what := sprite(seed).onWhite()
+		r, _ := screenshot(d, what)
+		all.add(t, what, throughJPEG(t, r, 60+d.IntN(30)), len(what.palette), fmt.Sprint("lined, JPEG ", seed))
+	}
+	all.reaches(t, 99, 99)
+}
+
+// Crops that begin and end in mid-cell.
+func TestCropped(t *testing.T) {
+	var all tally
+	for seed := range rounds(4) {
+		d := dice(seed + 7000)
+		what := sprite(seed)
+		size := factor(d, 6, 16, false)
+		cell := float64(size) / 32
+		from, to := int(0.7*cell), int(30.3*cell)
+		for name, r := range map[string]*picture.Raster{
+			"nearest": part(nearest(what.small(), size, size, byCentre), from, from, to, to),
+			"bicubic": part(bicubic(what.small(), size, size), from, from, to, to),
+			"JPEG":    throughJPEG(t, part(nearest(what.small(), size, size, byCentre), from, from, to, to), 70),
+		} {
+			all.add(t, what.cut(1, 1, 30, 30), r, len(what.palette), fmt.Sprint("cropped ", name, " ", seed))
+		}
+	}
+	all.reaches(t, 99, 99)
+}
+
+func TestBlurred(t *testing.T) {
+	var all tally
+	for seed := range rounds(5) {
+		d := dice(seed + 8000)
+		what := sprite(seed).onWhite()
+		size := factor(d, 5, 17, false)
+		r := evenlyBlurred(nearest(what.small(), size, size, byCentre), float64(size)/32*(0.1+0.25*d.Float64()))
+		all.add(t, what, r, len(what.palette), fmt.Sprint("blurred ", seed))
+	}
+	all.reaches(t, 99, 99)
+}
+
+// Grounds that aren't of one colour: a gradient, and the checkerboard that
+// stands for transparency.
+func TestGrounds(t *testing.T) {
+	var gradient, board tally
+	for seed := range rounds(6) {
+		d := dice(seed + 9000)
+		what := sprite(seed)
+		what.ground = [4]uint8{}
+		size := factor(d, 5, 17, false)
+		from, to := [3]float64{float64(d.IntN(256)), float64(d.IntN(256)), 90}, [3]float64{float64(d.IntN(256)), 200, float64(d.IntN(256))}
+		fading := func(x, y int) (p [3]float64) {
+			for c := range p {
+				p[c] = from[c] + (to[c]-from[c])*(0.3*float64(x)+0.7*float64(y))/float64(size)
+			}
+			return p
+		}
+		square := 4 + d.IntN(13)
+		squares := func(x, y int) [3]float64 {
+			if (x/square+y/square)%2 == 0 {
+				return [3]float64{255, 255, 255}
+			}
+			return [3]float64{204, 204, 204}
+		}
+		large := nearest(what.small(), size, size, byCentre)
+		if seed%2 == 1 {
+			large = bicubic(what.small(), size, size)
+		}
+		gradient.add(t, what, over(large, fading), len(what.palette), fmt.Sprint("gradient ", seed))
+		board.add(t, what, over(nearest(what.small(), size, size, byCentre), squares), len(what.palette), fmt.Sprint("board ", seed))
+	}
+	gradient.reaches(t, 99, 98)
+	board.reaches(t, 99, 98)
+}
+
+// With the number of colours left to the picture: right in nine of ten.
+func TestColoursSuggested(t *testing.T) {
+	var all tally
+	for seed := range rounds(10) {
+		d := dice(seed + 10000)
+		what := sprite(seed)
+		size := factor(d, 5, 16, false)
+		r := lanczos3(what.small(), size, size)
+		if seed%2 == 1 {
+			r = throughJPEG(t, r, 60+d.IntN(31))
+		}
+		all.add(t, what, r, 0, fmt.Sprint("suggested ", seed))
+	}
+	all.reaches(t, 100, 98)
+	assert.GreaterOrEqual(t, 10*all.palettes, 9*all.pictures, "%s", all)
+}
+
+func TestPhotographs(t *testing.T) {
+	var given, found tally
+	for seed := range rounds(4) {
+		what := sprite(seed)
+		r, corners := photo(what, dice(seed+500))
+		given.addWith(t, what, r, Options{Colours: len(what.palette), Corners: &corners}, fmt.Sprint("corners given ", seed))
+		found.addWith(t, what, r, Options{Colours: len(what.palette)}, fmt.Sprint("corners found ", seed))
+	}
+	given.reaches(t, 100, 99.3)
+	found.reaches(t, 95, 95)
 }

@@ -27,6 +27,8 @@ type Ground struct {
 const (
 	leastShare = 10 // percent of the grid's edge that the ground must have
 	leastArea  = 3  // percent of the grid's cells, in blocks of 2×2
+	// surelyOneColour is the percentage of the edge at which no gradient is looked for.
+	surelyOneColour = 70
 )
 
 // cell is a cell's colour on its way into the palette.
@@ -48,6 +50,9 @@ func coloured(r *picture.Raster, g placed, o Options) *Result {
 		s, g.x, g.y = byRendering(r, g.x, g.y)
 		res.Enlarged = g.x.kernel.name
 	}
+	if o.board != nil {
+		s.emptied(*o.board, g.x, g.y, r.W, r.H)
+	}
 	paint(res, s, o, p)
 	return res
 }
@@ -63,10 +68,15 @@ func paint(res *Result, s sampled, o Options, p purity) {
 			clear++
 		}
 	}
-	if clear > 0 {
+	switch one, share := edgeColour(cells, s.w, s.h); {
+	case o.board != nil:
+		res.Ground.Kind = Checkerboard
+	case clear > 0:
 		res.Ground.Kind = Transparent
-	} else if c, ok := edgeColour(cells, s.w, s.h); ok {
-		res.Ground = Ground{OneColour, c}
+	case share < surelyOneColour && slope(cells, s.w, s.h, share):
+		res.Ground.Kind = Gradient
+	case share > 0:
+		res.Ground = Ground{OneColour, one}
 	}
 	reduce(res, cells, o.Colours, p)
 }
@@ -82,39 +92,39 @@ func straight(c [4]int32) cellColour {
 }
 
 // edgeColour is the colour of the largest area that reaches the grid's edge;
-// false where no colour does so over a fair part of it. An area is counted by
+// none, of share 0, where no colour does so over a fair part of it. An area is counted by
 // its blocks of 2×2 cells: a drawing may touch the edge too, but there it shows
 // its thin outline.
-func edgeColour(cells []cellColour, w, h int) (colour.RGB, bool) {
+func edgeColour(cells []cellColour, w, h int) (c colour.RGB, share int) {
 	const near = 600 * 600 // ΔE of about 5
 	var tried []spot
-	best, colourOf := 0, colour.RGB{}
-	for i, c := range cells {
+	best := 0
+	for i, tryIt := range cells {
 		x, y := i%w, i/w
-		if c.empty || x > 0 && y > 0 && x < w-1 && y < h-1 {
+		if tryIt.empty || x > 0 && y > 0 && x < w-1 && y < h-1 {
 			continue
 		}
-		if slices.ContainsFunc(tried, func(t spot) bool { return t.apart(c.place) <= near/9 }) {
+		if slices.ContainsFunc(tried, func(t spot) bool { return t.apart(tryIt.place) <= near/9 }) {
 			continue
 		}
-		tried = append(tried, c.place)
+		tried = append(tried, tryIt.place)
 		if len(tried) > 40 {
 			break
 		}
 		alike := make([]bool, len(cells))
 		for j, d := range cells {
-			alike[j] = !d.empty && c.place.apart(d.place) <= near
+			alike[j] = !d.empty && tryIt.place.apart(d.place) <= near
 		}
 		area, edge := reaching(alike, w, h)
 		area += corners(alike, w, h) * w * h / 12 // ground mostly lies in the corners
-		if c.rgb == (colour.RGB{R: 255, G: 255, B: 255}) || c.rgb == (colour.RGB{}) {
+		if tryIt.rgb == (colour.RGB{R: 255, G: 255, B: 255}) || tryIt.rgb == (colour.RGB{}) {
 			area += area / 4 // as pages are
 		}
 		if area > best && edge*100 >= (2*w+2*h)*leastShare && area*100 >= w*h*leastArea {
-			best, colourOf = area, c.rgb
+			best, c, share = area, tryIt.rgb, 100*edge/(2*w+2*h-4)
 		}
 	}
-	return colourOf, best > 0
+	return c, share
 }
 
 // corners counts the grid's corners that are alike.

@@ -259,3 +259,46 @@ func lined(r *picture.Raster, s, width int, p [4]uint8) *picture.Raster {
 	}
 	return out
 }
+
+// scalers are the smooth ways to enlarge.
+var scalers = map[string]func(r *picture.Raster, w, h int) *picture.Raster{
+	"bilinear": bilinear, "bicubic": bicubic, "sharper bicubic": bicubicSharp, "Lanczos": lanczos3,
+}
+
+// evenlyBlurred blurs evenly.
+func evenlyBlurred(r *picture.Raster, sigma float64) *picture.Raster {
+	side := max(r.W, r.H)
+	var out = picture.NewRaster(r.W, r.H)
+	in := make([][3]float64, side*side)
+	for y := range side {
+		for x := range side {
+			p := r.At(min(x, r.W-1), min(y, r.H-1))
+			in[y*side+x] = [3]float64{float64(p[0]), float64(p[1]), float64(p[2])}
+		}
+	}
+	b := blurred(in, side, sigma)
+	for y := range r.H {
+		for x := range r.W {
+			v := b[y*side+x]
+			out.Set(x, y, [4]uint8{uint8(math.Round(v[0])), uint8(math.Round(v[1])), uint8(math.Round(v[2])), 255})
+		}
+	}
+	return out
+}
+
+// over puts the picture on a ground that differs from place to place.
+func over(r *picture.Raster, ground func(x, y int) [3]float64) *picture.Raster {
+	out := picture.NewRaster(r.W, r.H)
+	for y := range r.H {
+		for x := range r.W {
+			p, g := r.At(x, y), ground(x, y)
+			rest := float64(255-p[3]) / 255
+			for c := range 3 {
+				p[c] = uint8(math.Round(min(255, float64(p[c])+rest*g[c])))
+			}
+			p[3] = 255
+			out.Set(x, y, p)
+		}
+	}
+	return out
+}

@@ -1,11 +1,8 @@
 package regrid
 
 import (
-	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
-	"testing"
 
 	"sheetsprite/engine/regrid/picture"
 )
@@ -129,23 +126,4 @@ func blurred(in [][3]float64, size int, sigma float64) [][3]float64 {
 		return out
 	}
 	return pass(pass(in, 1, 0), 0, 1)
-}
-
-func TestZZPhoto(t *testing.T) {
-	if os.Getenv("ZZ") == "" {
-		return
-	}
-	var given, found tally
-	for seed := range 20 {
-		d := dice(seed + 500)
-		tr := sprite(seed)
-		r, c := photo(tr, d)
-		N := len(tr.palette)
-		if os.Getenv("ZZ") == "n" {
-			N = 0
-		}
-		given.addWith(t, tr, r, Options{Colours: N, Corners: &c}, fmt.Sprint("given ", seed))
-		found.addWith(t, tr, r, Options{Colours: N}, fmt.Sprint("found ", seed))
-	}
-	fmt.Println("photo given", given, "\nphoto found", found)
 }

@@ -26,6 +26,8 @@ type Options struct {
 	Grid     *Grid    // cell sizes and phases as the maker nudged them; nil: found
 	Photo    Photo    // whether to look for the grid's corners
 	Trimming Trimming // whether empty rows and columns at the edges stay
+
+	board *behind // a checkerboard that was taken away; nil where there is none
 }
 
 // MaxColours is how many colours a drawing may be reduced to.
@@ -136,6 +138,10 @@ func find(r *picture.Raster, o Options) (*Result, error) {
 		}
 		return nil, &NotASprite{noGrid}
 	}
+	if b, ok := boardOf(r); ok {
+		flat, shows := b.flattened(r)
+		r, o.board = flat, &behind{b, shows}
+	}
 	g, ok := straightGrid(r)
 	if ok && g.exact != nil || o.Photo == NoPhoto && ok {
 		return coloured(r, g, o), nil
@@ -238,6 +244,7 @@ func (g placed) describe(res *Result) {
 	res.Grid = Grid{g.x.axis(), g.y.axis()}
 	res.Enlarged = g.x.kernel.name
 	res.GridSure = int(math.Round(100 * (1 - min(1, g.dip()))))
+	res.LinesDrawn = g.x.line
 	if g.exact != nil {
 		res.LinesDrawn, res.GridSure = g.exact[0].line, 100
 		return

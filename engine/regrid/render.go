@@ -25,7 +25,7 @@ const (
 // again, come closest to the picture.
 func byRendering(r *picture.Raster, x, y axisFit) (sampled, axisFit, axisFit) {
 	best := sample(r, x, y)
-	if x.left < doubtful && y.left < doubtful || x.cells*y.cells > fewCells {
+	if x.left < doubtful && y.left < doubtful || x.line+y.line > 0 || x.cells*y.cells > fewCells {
 		return best, x, y
 	}
 	least := missed(r, best, x, y)

@@ -62,7 +62,7 @@ func spotsOf(f axisFit, pixels int) spots {
 func (f axisFit) clear() float64 {
 	switch f.kernel.name {
 	case box.name, area.name:
-		return math.Max(0, f.size/2-math.Min(1, f.size/8)-0.5)
+		return math.Max(0, (f.size-float64(f.line))/2-math.Min(1, f.size/8)-0.5)
 	case faint.name:
 		return 0.35 * f.size
 	case soft.name:

@@ -1,0 +1,132 @@
+package regrid
+
+import (
+	"math"
+)
+
+// This file finds grounds whose colour changes evenly over the grid: a plane
+// in each channel, through three cells of the grid's edge, on which most of
+// the edge lies (M. Fischler, R. Bolles, "Random sample consensus", 1981; the
+// threes are drawn the same way every time).
+
+const (
+	// leastSlope is how much a gradient changes over the grid, in steps of 8 bits:
+	// less is one colour.
+	leastSlope = 10
+	// leastSloped is the share of the cells at the grid's edge, in percent, that
+	// lie on the gradient.
+	leastSloped = 35
+	// offSlope is how far a cell's channels may lie off it, in steps of 8 bits.
+	offSlope = 6
+	// threes is how many are tried: with a third of the edge on the gradient, one
+	// in 27 hits, and missing 400 times is one chance in three million.
+	threes = 400
+)
+
+// plane is a colour for each place: constant, per column, per row.
+type plane [3][3]float64
+
+func (p plane) off(c cellColour, x, y int) int {
+	far := 0.0
+	for k, v := range [3]uint8{c.rgb.R, c.rgb.G, c.rgb.B} {
+		at := p[k][0] + float64(p[k][1]*float64(x)) + float64(p[k][2]*float64(y))
+		far = math.Max(far, math.Abs(at-float64(v)))
+	}
+	return int(math.Round(far))
+}
+
+// slope empties the cells that lie on a ground whose colour changes evenly over
+// the grid; false if there is no such ground, or if it doesn't reach distinctly
+// more of the edge than one colour does, whose share in percent is given.
+func slope(cells []cellColour, w, h, oneColour int) bool {
+	if w < 6 || h < 6 {
+		return false
+	}
+	var edge []int
+	for i := range cells {
+		if x, y := i%w, i/w; x == 0 || y == 0 || x == w-1 || y == h-1 {
+			edge = append(edge, i)
+		}
+	}
+	on := func(p plane) (list []int) {
+		for _, i := range edge {
+			if p.off(cells[i], i%w, i/w) <= offSlope {
+				list = append(list, i)
+			}
+		}
+		return list
+	}
+	var best plane
+	var most []int
+	state := uint64(1)
+	draw := func() int {
+		state = state*6364136223846793005 + 1442695040888963407
+		return edge[int(state>>33)%len(edge)]
+	}
+	for range threes {
+		p, ok := through(cells, w, []int{draw(), draw(), draw()})
+		if list := on(p); ok && len(list) > len(most) {
+			best, most = p, list
+		}
+	}
+	if p, ok := through(cells, w, most); ok && len(on(p)) >= len(most) {
+		best, most = p, on(p)
+	}
+	share := 100 * len(most) / len(edge)
+	if share < leastSloped || share < oneColour+10 || best.change(w, h) < leastSlope {
+		return false
+	}
+	for i := range cells {
+		if best.off(cells[i], i%w, i/w) <= offSlope {
+			cells[i] = cellColour{empty: true}
+		}
+	}
+	return true
+}
+
+// change is how much the plane changes from one side of the grid to the other.
+func (p plane) change(w, h int) int {
+	most := 0.0
+	for _, k := range p {
+		most = math.Max(most, math.Abs(float64(k[1]*float64(w)))+math.Abs(float64(k[2]*float64(h))))
+	}
+	return int(math.Round(most))
+}
+
+// through is the plane nearest to some cells' colours; false where they lie in
+// a row.
+func through(cells []cellColour, w int, list []int) (p plane, ok bool) {
+	var a [3][3]float64
+	var b [3][3]float64 // channel, term
+	for _, i := range list {
+		t := [3]float64{1, float64(i % w), float64(i / w)}
+		c := cells[i].rgb
+		for j := range 3 {
+			for k := range 3 {
+				a[j][k] += t[j] * t[k]
+			}
+			for k, v := range [3]uint8{c.R, c.G, c.B} {
+				b[k][j] += t[j] * float64(v)
+			}
+		}
+	}
+	det := func(m [3][3]float64) float64 { // of whole numbers below 2^53, so exact enough
+		return float64(m[0][0]*(float64(m[1][1]*m[2][2])-float64(m[1][2]*m[2][1]))) -
+			float64(m[0][1]*(float64(m[1][0]*m[2][2])-float64(m[1][2]*m[2][0]))) +
+			float64(m[0][2]*(float64(m[1][0]*m[2][1])-float64(m[1][1]*m[2][0])))
+	}
+	d := det(a)
+	if math.Abs(d) < 0.5 {
+		return plane{}, false
+	}
+	for k := range 3 {
+		for j := range 3 {
+			m := a
+			for row := range 3 {
+				m[row][j] = b[k][row]
+			}
+			p[k][j] = det(m) / d
+		}
+	}
+	return p, true
+}
