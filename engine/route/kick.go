@@ -1,0 +1,59 @@
+package route
+
+import (
+	"math/rand/v2"
+
+	"sheetsprite/engine/shape"
+)
+
+// A tour that no small change shortens is kicked: two neighbouring stretches
+// change places (a double bridge close by), what that disturbed is improved
+// again, and the old tour comes back where the new one is longer.
+// (Iterated local search with segment-wise double bridges: Johnson, McGeoch,
+// 1997, as in nearest.go; from memory.)
+
+// kicks is how often a tour of n nodes is kicked, so that 1,000 parts take
+// well under a second and a small sheet is nearly optimal.
+func kicks(n int) int { return min(12_000, 400*n) }
+
+// longestKick is how many nodes a stretch that changes places has at most.
+const longestKick = 50
+
+// shake kicks the tour so many times.
+func (m *improver) shake(times int) {
+	n := len(m.order)
+	if n < 4 {
+		return
+	}
+	rng := rand.New(rand.NewPCG(uint64(n), 0x726f757465))
+	order, at, way := make([]int32, n), make([]int32, n), make([]int32, n)
+	copy(order, m.order)
+	copy(at, m.at)
+	copy(way, m.way)
+	for range times {
+		i := rng.IntN(n - 1)
+		j := min(n-2, i+rng.IntN(longestKick))
+		k := min(n-1, j+1+rng.IntN(longestKick))
+		if !m.mayPass(i, j, k) {
+			continue
+		}
+		p := m.before(i)
+		cost := func() (d shape.Um) {
+			mid := i + k - j
+			return length(p, m.in(m.order[i])) + length(m.before(mid), m.in(m.order[mid])) + m.hop(m.before(k+1), k+1)
+		}
+		old := length(p, m.in(m.order[i])) + length(m.before(j+1), m.in(m.order[j+1])) + m.hop(m.before(k+1), k+1)
+		m.rotate(i, j, k, m.room)
+		lost := cost() - old
+		m.wakeRound(i, i+k-j, k)
+		if m.run() >= lost {
+			copy(order, m.order)
+			copy(at, m.at)
+			copy(way, m.way)
+			continue
+		}
+		copy(m.order, order)
+		copy(m.at, at)
+		copy(m.way, way)
+	}
+}
