@@ -63,3 +63,12 @@ const (
 	LaserUnknown Laser = "unknown" // of unknown make: not before the maker knows what it is
 	LaserNever   Laser = "never"   // PVC, vinyl, polycarbonate, ABS, anything with chlorine or fluorine
 )
+
+// Face is a side of a stock.
+type Face string
+
+// The face that is up while a stock is cut. The zero value counts as FaceUp.
+const (
+	FaceUp   Face = "up"   // the good face
+	FaceDown Face = "down" // the good face lies on the bed: smoke stains the other, and the sheet is mirrored
+)

@@ -39,6 +39,7 @@ type Project struct {
 	Stocks   []Stock // a copy of the shelf's stocks that the palette uses
 	Sprites  []Sprite
 	Settings Settings
+	Bench    *Bench // a copy of the machine and the shelf that it was planned with; nil: a laser of a general kind, typical figures
 	Extra    Extra
 }
 
@@ -66,6 +67,7 @@ type Stock struct {
 	SheetW     shape.Um // 0: as the settings say
 	SheetH     shape.Um
 	Laser      Laser
+	Face       Face // which face is up while it is cut
 	Typical    bool // the figures are typical ones, not measured by the maker
 	Extra      Extra
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -54,12 +55,24 @@ func asInput(err error) error {
 	return err
 }
 
+// fileKind is what a file of ours calls itself.
+type fileKind struct {
+	name    string // as a message calls it
+	format  string
+	version int
+}
+
 // checkHead checks the whole file's syntax and that it is a project of a
 // version that this program knows, before anything else is looked at.
 func checkHead(data []byte) error {
+	return checkHeadOf(data, fileKind{"project", Format, Version})
+}
+
+// checkHeadOf is checkHead for any kind of file.
+func checkHeadOf(data []byte, want fileKind) error {
 	c := strictjson.New(data)
 	if kind := c.Kind(); kind != strictjson.Object {
-		return wrong("this isn't a project file: it doesn't start with {")
+		return wrong("this isn't a %s file: it doesn't start with {", want.name)
 	}
 	var format, version string
 	err := c.Object(func(name string) (err error) {
@@ -79,17 +92,17 @@ func checkHead(data []byte) error {
 	switch {
 	case err != nil:
 		return err
-	case format == "sheetsprite-job":
+	case format == "sheetsprite-job" && want.format == Format:
 		return wrong("this is the job.json of a bundle: open the project.json beside it")
-	case format != Format:
-		return wrong("this isn't a project file: its field \"format\" isn't %q", Format)
+	case format != want.format:
+		return wrong("this isn't a %s file: its field \"format\" isn't %q", want.name, want.format)
 	case version == "":
-		return wrong("the field \"version\" is missing or isn't a number: this program writes %d", Version)
-	case version == "1":
+		return wrong("the field \"version\" is missing or isn't a number: this program writes %d", want.version)
+	case version == strconv.Itoa(want.version):
 		return nil
 	case strings.Trim(version, "0123456789") == "" && version != "0":
-		return wrong("the project file is of version %s, but this program knows versions up to %d: open it with a newer sheetsprite",
-			shortNumber(version), Version)
+		return wrong("the %s file is of version %s, but this program knows versions up to %d: open it with a newer sheetsprite",
+			want.name, shortNumber(version), want.version)
 	}
 	return wrong("the field \"version\" is %s, but must be a whole number from 1", shortNumber(version))
 }
@@ -125,28 +138,35 @@ func readPalette(c *strictjson.Cursor, p *Project) error {
 	})
 }
 
-// readStocks reads the stocks; figures that aren't given are the typical ones
-// of the kind, a kind that isn't given is other.
 func readStocks(c *strictjson.Cursor, p *Project) error {
 	return readList(c, &p.Stocks, "stock", MaxStocks, func(i int, s *Stock) error {
-		const missing = shape.Um(-1 << 62)
-		s.Kind, s.Thickness, s.Kerf, s.LeastStrip = Other, missing, missing, missing
-		if err := readObject(c, s, stockFields, &s.Extra); err != nil {
+		if err := readStock(c, s); err != nil {
 			return inItem(label("stock", i, s.ID), err)
-		}
-		usual := typical[s.Kind]
-		for _, figure := range []struct{ at, usual *shape.Um }{
-			{&s.Thickness, &usual.thickness}, {&s.Kerf, &usual.kerf}, {&s.LeastStrip, &usual.strip},
-		} {
-			if *figure.at == missing {
-				*figure.at, s.Typical = *figure.usual, true
-			}
-		}
-		if s.Laser == "" {
-			s.Laser = usual.laser
 		}
 		return nil
 	})
+}
+
+// readStock reads a stock; figures that aren't given are the typical ones of
+// the kind, a kind that isn't given is other.
+func readStock(c *strictjson.Cursor, s *Stock) error {
+	const missing = shape.Um(-1 << 62)
+	s.Kind, s.Thickness, s.Kerf, s.LeastStrip = Other, missing, missing, missing
+	if err := readObject(c, s, stockFields, &s.Extra); err != nil {
+		return err
+	}
+	usual := typical[s.Kind]
+	for _, figure := range []struct{ at, usual *shape.Um }{
+		{&s.Thickness, &usual.thickness}, {&s.Kerf, &usual.kerf}, {&s.LeastStrip, &usual.strip},
+	} {
+		if *figure.at == missing {
+			*figure.at, s.Typical = *figure.usual, true
+		}
+	}
+	if s.Laser == "" {
+		s.Laser = usual.laser
+	}
+	return nil
 }
 
 // addMissingStocks gives each colour that names no stock card of its own.

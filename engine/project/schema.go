@@ -53,6 +53,13 @@ var projectFields = []field[Project]{
 		}
 		w.close(']')
 	}, nil},
+	{"bench",
+		func(c *strictjson.Cursor, p *Project) error {
+			p.Bench = &Bench{}
+			return in("bench", readObject(c, p.Bench, benchFields, &p.Bench.Extra))
+		},
+		func(w *writer, p *Project) { writeObject(w, p.Bench, benchFields, p.Bench.Extra, manyLines) },
+		func(p *Project) bool { return p.Bench == nil }},
 }
 
 var colourFields = []field[Colour]{
@@ -75,6 +82,7 @@ var stockFields = []field[Stock]{
 		func(s *Stock) *shape.Um { return &s.SheetH }),
 		func(s *Stock) *shape.Um { return &s.SheetW }),
 	laser,
+	omitEmpty(text("face", func(s *Stock) *Face { return &s.Face }), func(s *Stock) *Face { return &s.Face }),
 	truth("typical", func(s *Stock) *bool { return &s.Typical }),
 }
 

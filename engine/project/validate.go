@@ -30,6 +30,11 @@ func (p *Project) Validate() error {
 	if err := validateStocks(p.Stocks); err != nil {
 		return err
 	}
+	if p.Bench != nil {
+		if err := p.Bench.Validate(); err != nil {
+			return in("bench", err)
+		}
+	}
 	switch {
 	case len(p.Sprites) == 0:
 		return wrong("the project has no sprite: add one")
@@ -120,6 +125,7 @@ func (s *Stock) validate() error {
 		checkName(s.Name),
 		oneOf("kind", s.Kind, Paper, Card, MountBoard, GreyBoard, CraftFoam, Felt, Plywood, Acrylic, Other),
 		oneOf("laser", s.Laser, LaserFine, LaserUnknown, LaserNever, ""),
+		oneOf("face", s.Face, FaceUp, FaceDown, ""),
 		within("thickness_mm", s.Thickness, 10, 100*shape.Mm),
 		within("kerf_mm", s.Kerf, 0, 10*shape.Mm),
 		within("least_strip_mm", s.LeastStrip, 0, 100*shape.Mm),
