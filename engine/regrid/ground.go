@@ -204,7 +204,7 @@ func reduce(res *Result, cells []cellColour, n int, p purity) {
 	means := settled(places, groups)
 	ground := -1
 	if res.Ground.Kind == OneColour {
-		ground = nearest2(means, spotOf(res.Ground.Colour))
+		ground = nearestMean(means, spotOf(res.Ground.Colour))
 	}
 	assign(res, cells, means, ground)
 }

@@ -157,7 +157,7 @@ func settled(places []spot, groups []cluster) []spot {
 	for range 20 {
 		sums := make([]cluster, len(means))
 		for _, p := range places {
-			k := nearest2(means, p)
+			k := nearestMean(means, p)
 			sums[k].add(p, 1)
 		}
 		moved := false
@@ -173,8 +173,8 @@ func settled(places []spot, groups []cluster) []spot {
 	return means
 }
 
-// nearest2 is the index of the mean nearest to p.
-func nearest2(means []spot, p spot) int {
+// nearestMean is the index of the mean nearest to p.
+func nearestMean(means []spot, p spot) int {
 	best, at := int64(1)<<62, 0
 	for k, m := range means {
 		if d := m.apart(p); d < best {

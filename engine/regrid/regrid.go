@@ -143,6 +143,9 @@ func find(r *picture.Raster, o Options) (*Result, error) {
 		r, o.board = flat, &behind{b, shows}
 	}
 	g, ok := straightGrid(r)
+	if (!ok || g.exact == nil && g.dip() > surelyEnlarged) && alreadySmall(r) {
+		return coloured(r, onePixelEach(r), o), nil
+	}
 	if ok && g.exact != nil || o.Photo == NoPhoto && ok {
 		return coloured(r, g, o), nil
 	}
@@ -155,6 +158,46 @@ func find(r *picture.Raster, o Options) (*Result, error) {
 		return nil, &NotASprite{noGrid}
 	}
 	return coloured(r, g, o), nil
+}
+
+const (
+	// surelyEnlarged is a dip so deep that even a picture of few colours and pixels
+	// was enlarged.
+	surelyEnlarged = 0.3
+	// largestSprite is the longest side of a sprite, in cells.
+	largestSprite = 256
+	// fewColours is how many colours a drawing of one pixel a cell has at most.
+	fewColours = 64
+)
+
+// alreadySmall says whether the picture has one pixel a cell already: few
+// pixels, few colours, and flat parts.
+func alreadySmall(r *picture.Raster) bool {
+	if r.W > largestSprite || r.H > largestSprite || r.W*r.H < 4 {
+		return false
+	}
+	colours := map[[4]uint8]bool{}
+	same := 0
+	for i := 0; i < len(r.Pix); i += 4 {
+		colours[[4]uint8(r.Pix[i:])] = true
+		if i > 0 && [4]uint8(r.Pix[i:]) == [4]uint8(r.Pix[i-4:]) {
+			same++
+		}
+	}
+	return len(colours) <= fewColours && 4*same >= r.W*r.H
+}
+
+// onePixelEach is the grid of a picture with one pixel a cell.
+func onePixelEach(r *picture.Raster) placed {
+	axis := func(pixels int) exactAxis {
+		a := exactAxis{lattice: whole(pixels, pixels), bounds: make([]int, pixels+1)}
+		for i := range a.bounds {
+			a.bounds[i] = i
+		}
+		return a
+	}
+	x, y := axis(r.W), axis(r.H)
+	return placed{x: axisFit{lattice: x.lattice, kernel: box}, y: axisFit{lattice: y.lattice, kernel: box}, exact: &[2]exactAxis{x, y}}
 }
 
 // nudgedGrid takes the grid as it is given.

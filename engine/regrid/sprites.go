@@ -8,34 +8,34 @@ func (r *Result) Trimmed() *Result {
 	return r.part(r.bounds(func(i int) bool { return r.Cells[i] > 0 }), nil)
 }
 
-// area is a rectangle of cells; x1 and y1 are past its end.
-type area2 struct{ x0, y0, x1, y1 int }
+// rectangle is some of the cells; x1 and y1 are past its end.
+type rectangle struct{ x0, y0, x1, y1 int }
 
-func (a area2) touches(b area2, gap int) bool {
+func (a rectangle) touches(b rectangle, gap int) bool {
 	return a.x0-gap < b.x1 && b.x0-gap < a.x1 && a.y0-gap < b.y1 && b.y0-gap < a.y1
 }
 
-func (a area2) with(b area2) area2 {
-	return area2{min(a.x0, b.x0), min(a.y0, b.y0), max(a.x1, b.x1), max(a.y1, b.y1)}
+func (a rectangle) with(b rectangle) rectangle {
+	return rectangle{min(a.x0, b.x0), min(a.y0, b.y0), max(a.x1, b.x1), max(a.y1, b.y1)}
 }
 
 // bounds is the rectangle of the cells that are in; all of the grid if none is.
-func (r *Result) bounds(in func(i int) bool) area2 {
-	a := area2{r.W, r.H, 0, 0}
+func (r *Result) bounds(in func(i int) bool) rectangle {
+	a := rectangle{r.W, r.H, 0, 0}
 	for i := range r.Cells {
 		if in(i) {
-			a = a.with(area2{i % r.W, i / r.W, i%r.W + 1, i/r.W + 1})
+			a = a.with(rectangle{i % r.W, i / r.W, i%r.W + 1, i/r.W + 1})
 		}
 	}
 	if a.x0 >= a.x1 {
-		return area2{0, 0, r.W, r.H}
+		return rectangle{0, 0, r.W, r.H}
 	}
 	return a
 }
 
 // part is a rectangle of the drawing; where owner isn't nil, only the cells
 // that it names are kept.
-func (r *Result) part(a area2, keep []bool) *Result {
+func (r *Result) part(a rectangle, keep []bool) *Result {
 	out := *r
 	out.W, out.H = a.x1-a.x0, a.y1-a.y0
 	out.Cells, out.Second, out.Sure = make([]int, out.W*out.H), make([]int, out.W*out.H), make([]int, out.W*out.H)
@@ -57,7 +57,7 @@ func (r *Result) part(a area2, keep []bool) *Result {
 
 // island is a sprite on a sheet.
 type island struct {
-	area2
+	rectangle
 	cells []int
 }
 
@@ -73,7 +73,7 @@ func (r *Result) Sprites() []*Result {
 		for _, i := range s.cells {
 			keep[i] = true
 		}
-		list = append(list, r.part(s.area2, keep))
+		list = append(list, r.part(s.rectangle, keep))
 	}
 	return list
 }
@@ -87,10 +87,10 @@ func (r *Result) islands() []island {
 			continue
 		}
 		seen[i] = true
-		one := island{area2: area2{r.W, r.H, 0, 0}, cells: []int{i}}
+		one := island{rectangle: rectangle{r.W, r.H, 0, 0}, cells: []int{i}}
 		for at := 0; at < len(one.cells); at++ {
 			x, y := one.cells[at]%r.W, one.cells[at]/r.W
-			one.area2 = one.with(area2{x, y, x + 1, y + 1})
+			one.rectangle = one.with(rectangle{x, y, x + 1, y + 1})
 			for dy := -1; dy <= 1; dy++ {
 				for dx := -1; dx <= 1; dx++ {
 					if j := (y+dy)*r.W + x + dx; r.At(x+dx, y+dy) > 0 && !seen[j] {
@@ -108,8 +108,8 @@ func (r *Result) islands() []island {
 func overlapsJoined(list []island) []island {
 	for i := 0; i < len(list); i++ {
 		for j := i + 1; j < len(list); j++ {
-			if list[i].touches(list[j].area2, 0) {
-				list[i] = island{list[i].with(list[j].area2), append(list[i].cells, list[j].cells...)}
+			if list[i].touches(list[j].rectangle, 0) {
+				list[i] = island{list[i].with(list[j].rectangle), append(list[i].cells, list[j].cells...)}
 				list = slices.Delete(list, j, j+1)
 				i = -1 // it has grown, so begin again
 				break
@@ -119,7 +119,7 @@ func overlapsJoined(list []island) []island {
 	return list
 }
 
-// crumbsJoined gives pieces of less than a twelfth of a usual sprite to the
+// crumbsJoined gives pieces of one or two cells, and of less than a twelfth of a usual sprite, to the
 // nearest larger one within a few cells.
 func crumbsJoined(list []island) []island {
 	if len(list) < 2 {
@@ -130,7 +130,7 @@ func crumbsJoined(list []island) []island {
 		sizes[i] = len(s.cells)
 	}
 	slices.Sort(sizes)
-	crumb := sizes[len(sizes)*3/4] / 12
+	crumb := max(3, sizes[len(sizes)*3/4]/12)
 	var whole, crumbs []island
 	for _, s := range list {
 		if len(s.cells) < crumb {
@@ -143,13 +143,13 @@ func crumbsJoined(list []island) []island {
 	for _, c := range crumbs {
 		home := -1
 		for gap := 1; gap <= 6 && home < 0; gap++ {
-			home = slices.IndexFunc(before, func(s island) bool { return s.touches(c.area2, gap) })
+			home = slices.IndexFunc(before, func(s island) bool { return s.touches(c.rectangle, gap) })
 		}
 		if home < 0 {
 			whole = append(whole, c)
 			continue
 		}
-		whole[home] = island{whole[home].with(c.area2), append(whole[home].cells, c.cells...)}
+		whole[home] = island{whole[home].with(c.rectangle), append(whole[home].cells, c.cells...)}
 	}
 	return whole
 }

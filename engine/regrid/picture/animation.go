@@ -19,7 +19,7 @@ func (p *Picture) animation(data []byte) (*Picture, error) {
 	}
 	g, err := gif.DecodeAll(bytes.NewReader(data))
 	if err != nil {
-		return nil, format{name: "GIF"}.damaged(err)
+		return nil, format{name: "GIF"}.damaged(data, err)
 	}
 	if len(g.Image) == 0 {
 		return nil, refuse("the GIF has no frame: save it again")

@@ -77,7 +77,7 @@ func Decode(data []byte) (p *Picture, err error) {
 	}()
 	config, err := f.size(bytes.NewReader(data))
 	if err != nil {
-		return nil, f.damaged(err)
+		return nil, f.damaged(data, err)
 	}
 	if err := f.checkSize(data, config); err != nil {
 		return nil, err
@@ -88,7 +88,7 @@ func Decode(data []byte) (p *Picture, err error) {
 	}
 	img, err := f.decode(bytes.NewReader(data))
 	if err != nil {
-		return nil, f.damaged(err)
+		return nil, f.damaged(data, err)
 	}
 	p.frames = []image.Image{img}
 	return p, nil
@@ -105,8 +105,8 @@ func formatOf(data []byte) (format, bool) {
 	return format{}, false
 }
 
-func (f format) damaged(err error) error {
-	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+func (f format) damaged(data []byte, err error) error {
+	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) || f.name == "PNG" && !bytes.Contains(data, []byte("IEND")) {
 		return refuse("the %s ends too early (it is truncated): save or copy it again", f.name)
 	}
 	return refuse("the %s is damaged or of a rare kind (%v): save it as PNG", f.name, err)
