@@ -7,6 +7,7 @@ import (
 	"image/png"
 	"io"
 	"path/filepath"
+	"runtime/debug"
 	"strconv"
 	"strings"
 
@@ -112,11 +113,19 @@ func regridFile(path string, o regrid.Options) (*regrid.Result, error) {
 		return nil, err
 	}
 	res, err := func() (*regrid.Result, error) {
+		if len(data) > 4<<20 {
+			debug.FreeOSMemory() // what reading left behind, before what decoding needs
+		}
 		p, err := picture.Decode(data)
 		if err != nil {
 			return nil, err
 		}
-		return regrid.Find(p.Raster(0), o)
+		r := p.Raster(0)
+		if r.Shrunk > 1 { // the decoded picture is many times as large: let go of it before going on
+			p = nil
+			debug.FreeOSMemory()
+		}
+		return regrid.Find(r, o)
 	}()
 	var refused *picture.Refused
 	var none *regrid.NotASprite
