@@ -242,7 +242,7 @@ func (s *skyline) improve(work int) {
 		return
 	}
 	before := make([]spot, n)
-	for end := s.work + work/4; s.work < end; {
+	for end := s.work + work/2; s.work < end; {
 		s.work += n
 		s.trial = append(s.trial[:0], s.order...)
 		for range 1 + s.rng.IntN(2) {

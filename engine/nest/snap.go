@@ -44,36 +44,61 @@ func Snap(j Job, others []Placement, want Placement) (snapped Placement, ok bool
 	return want, ok
 }
 
+// firstReach is how far around the wanted place is looked at first.
+const firstReach = 4 * shape.Mm
+
 // nearest is f's free place on b that is nearest to want; of equals the one
-// with the lesser x, then y.
-func (s *search) nearest(b *board, f *form, want shape.Point) (best shape.Point, ok bool) {
+// with the lesser x, then y. Ever wider surroundings are looked at, until
+// nothing outside them can be nearer.
+func (s *search) nearest(b *board, f *form, want shape.Point) (shape.Point, bool) {
 	right, top := b.w-f.w, b.h-f.h
 	if right < 0 || top < 0 {
-		return best, false
+		return shape.Point{}, false
 	}
 	s.gather(b, f, right, 0, top)
+	centre := shape.Point{X: min(max(want.X, 0), right), Y: min(max(want.Y, 0), top)}
+	for reach := shape.Um(firstReach); ; {
+		w := shape.Rect{
+			Min: shape.Point{X: max(0, centre.X-reach), Y: max(0, centre.Y-reach)},
+			Max: shape.Point{X: min(right, centre.X+reach), Y: min(top, centre.Y+reach)},
+		}
+		best, far, ok := s.nearestWithin(w, want)
+		all := w.Min == shape.Point{} && w.Max == shape.Point{X: right, Y: top}
+		// A nearer place is at most as far from the centre as from the wanted place.
+		if all || ok && far <= shape.Um2(reach)*shape.Um2(reach) {
+			return best, ok
+		}
+		reach *= 2
+	}
+}
+
+// nearestWithin is nearest among the places in w, with the square of the distance.
+func (s *search) nearestWithin(w shape.Rect, want shape.Point) (best shape.Point, far shape.Um2, ok bool) {
 	// The nearest place is straight above, below or beside the wanted one, or
 	// on the side of a rectangle that isn't free.
-	xs := []shape.Um{min(max(want.X, 0), right)}
+	xs := []shape.Um{min(max(want.X, w.Min.X), w.Max.X)}
+	var no []shape.Rect
 	for _, n := range s.no {
+		if n.Min.X > w.Max.X || n.Max.X < w.Min.X || n.Min.Y > w.Max.Y || n.Max.Y < w.Min.Y {
+			continue
+		}
+		no = append(no, n)
 		for _, x := range []shape.Um{n.Min.X, n.Max.X} {
-			if x >= 0 && x <= right {
+			if x >= w.Min.X && x <= w.Max.X {
 				xs = append(xs, x)
 			}
 		}
 	}
+	slices.SortFunc(no, func(a, b shape.Rect) int { return cmp.Compare(a.Min.Y, b.Min.Y) })
 	slices.SortFunc(xs, func(a, b shape.Um) int {
 		return cmp.Or(cmp.Compare(distance(a, want.X), distance(b, want.X)), cmp.Compare(a, b))
 	})
-	xs = slices.Compact(xs)
-	wanted := min(max(want.Y, 0), top)
-	var far shape.Um2
-	for _, x := range xs {
+	for _, x := range slices.Compact(xs) {
 		dx := shape.Um2(distance(x, want.X))
 		if ok && dx*dx >= far {
 			break
 		}
-		y, free := s.nearestOn(x, wanted, top)
+		y, free := nearestOn(no, x, min(max(want.Y, w.Min.Y), w.Max.Y), w.Min.Y, w.Max.Y)
 		if !free {
 			continue
 		}
@@ -82,22 +107,20 @@ func (s *search) nearest(b *board, f *form, want shape.Point) (best shape.Point,
 			best, far, ok = shape.Point{X: x, Y: y}, d, true
 		}
 	}
-	return best, ok
+	return best, far, ok
 }
 
-// nearestOn is the free y from 0 to top that is nearest to want, at this x.
-func (s *search) nearestOn(x, want, top shape.Um) (shape.Um, bool) {
-	var rows []shape.Rect
-	for _, n := range s.no {
-		if n.Min.X < x && x < n.Max.X {
-			rows = append(rows, n)
-		}
-	}
-	slices.SortFunc(rows, func(a, b shape.Rect) int { return cmp.Compare(a.Min.Y, b.Min.Y) })
+// nearestOn is the free y from low to high that is nearest to want, at this x.
+// The rectangles come in order of where they begin.
+func nearestOn(no []shape.Rect, x, want, low, high shape.Um) (shape.Um, bool) {
 	up := want
-	for _, r := range rows {
-		if r.Min.Y < up && up < r.Max.Y {
-			up = r.Max.Y
+	var rows []shape.Rect
+	for _, r := range no {
+		if r.Min.X < x && x < r.Max.X {
+			if r.Min.Y < up && up < r.Max.Y {
+				up = r.Max.Y
+			}
+			rows = append(rows, r)
 		}
 	}
 	slices.SortFunc(rows, func(a, b shape.Rect) int { return cmp.Compare(b.Max.Y, a.Max.Y) })
@@ -108,9 +131,9 @@ func (s *search) nearestOn(x, want, top shape.Um) (shape.Um, bool) {
 		}
 	}
 	switch {
-	case down >= 0 && (up > top || want-down <= up-want):
+	case down >= low && (up > high || want-down <= up-want):
 		return down, true
-	case up <= top:
+	case up <= high:
 		return up, true
 	}
 	return 0, false
