@@ -14,7 +14,11 @@ import (
 
 // Whatever is drawn and set, the finished files show it.
 func TestBundlesShowTheDrawing(t *testing.T) {
-	for seed := range 4 {
+	seeds := 4
+	if testing.Short() {
+		seeds = 1
+	}
+	for seed := range seeds {
 		for _, cell := range []shape.Um{3000, 500 + shape.Um(seed)*1367} {
 			for _, v := range variants {
 				t.Run(fmt.Sprintf("%d/%d/%s", seed, cell, v.name), func(t *testing.T) {
