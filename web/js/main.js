@@ -10,6 +10,7 @@ import { Saver } from './saver.js';
 import { store } from './store.js';
 import { takeGlass } from './glass.js';
 import { setUpLayout } from './layout.js';
+import { setUpIntro } from './intro.js';
 import { setUpHead } from './head.js';
 import { setUpTools } from './tools.js';
 import { setUpStack } from './stack.js';
@@ -60,6 +61,7 @@ async function start() {
   takeGlass(/** @type {HTMLCanvasElement} */ (document.querySelector('body > canvas')), core, () => {
     void page.saveNow().finally(() => location.reload());
   });
+  setUpIntro(page); // it takes room, so before the layout is told
   setUpLayout(page);
   setUpHead(page);
   setUpTools(page);

@@ -3,6 +3,7 @@
 import { make } from './dom.js';
 import { chooseFile, download, open } from './dialogs.js';
 import { take } from './drop.js';
+import { showIntro } from './intro.js';
 import { showKeys } from './keys.js';
 import { showCalibration } from './size.js';
 
@@ -29,6 +30,7 @@ export function showMore(page) {
     make('h3', {}, 'This glass'),
     make('div', { class: 'row' },
       button('All keys', () => showKeys(page)),
+      button('Introduction', () => showIntro(page)),
       button('Fit to this glass…', () => showCalibration(page))),
   ]);
 }
