@@ -300,7 +300,7 @@ func TestColoursSuggested(t *testing.T) {
 
 func TestPhotographs(t *testing.T) {
 	var given, found tally
-	for seed := range rounds(4) {
+	for seed := range rounds(3) {
 		what := sprite(seed)
 		r, corners := photo(what, dice(seed+500))
 		given.addWith(t, what, r, Options{Colours: len(what.palette), Corners: &corners}, fmt.Sprint("corners given ", seed))

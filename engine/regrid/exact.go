@@ -178,27 +178,21 @@ func (a exactAxis) odds(pixels int) float64 {
 // settle finds the size and start for which the steps are off by least, and
 // fails if that is more than rounding explains.
 func settle(steps []int, size, start float64, pixels, line int) (exactAxis, bool) {
-	type step struct{ at, cell, side float64 } // side: 0 where a line begins, line where it ends
+	type step struct{ at, cell float64 } // where cell begins
 	numbered := make([]step, len(steps))
-	seen := [2]int{}
+	begins, ends := 0, 0 // of lines
 	for i, s := range steps {
-		off := (float64(s) - start) / size
-		cell := math.Round((float64(s) - start - float64(line)/2) / size)
-		side := 0.0
-		if line > 0 && float64(s)-start-float64(cell*size) > float64(line)/2 {
-			side = float64(line)
-		}
-		if line == 0 {
-			cell = math.Round(off)
-		}
-		if side > 0 {
-			seen[1]++
+		at := float64(s)
+		cell := math.Round((at - start - float64(line)/2) / size)
+		if line > 0 && at-start-float64(cell*size) > float64(line)/2 {
+			at -= float64(line)
+			ends++
 		} else {
-			seen[0]++
+			begins++
 		}
-		numbered[i] = step{float64(s) - side, cell, side}
+		numbered[i] = step{at, cell}
 	}
-	if line > 0 && 4*min(seen[0], seen[1]) < len(steps) {
+	if line > 0 && 4*min(begins, ends) < len(steps) {
 		return exactAxis{}, false // lines have two sides
 	}
 	extent := func(size float64) (low, high float64) {

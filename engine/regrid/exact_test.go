@@ -9,7 +9,7 @@ import (
 // Nearest enlargements, whole and fractional, by either convention: the
 // lattice is found in every one.
 func TestExactLatticeNearest(t *testing.T) {
-	for seed := range 60 {
+	for seed := range rounds(40) {
 		d := dice(seed)
 		s := sprite(seed)
 		fx := 2 + d.Float64()*38

@@ -105,7 +105,7 @@ func ExampleResult_Sprites() {
 
 // One pixel a cell is a grid too.
 func TestAlreadySmall(t *testing.T) {
-	for seed := range 8 {
+	for seed := range rounds(8) {
 		what := sprite(seed)
 		var all tally
 		all.add(t, what, what.small(), len(what.palette), fmt.Sprint("small ", seed))
@@ -117,7 +117,7 @@ func TestAlreadySmall(t *testing.T) {
 func TestNoSprite(t *testing.T) {
 	for seed := range rounds(5) {
 		d := dice(seed)
-		r := scenery(d, 200+d.IntN(300), 200+d.IntN(300))
+		r := scenery(d, 200+d.IntN(200), 200+d.IntN(200))
 		for _, quality := range []int{0, 75} {
 			p := r
 			if quality > 0 {
