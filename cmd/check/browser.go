@@ -61,8 +61,14 @@ func checkBrowser(log func(string, ...any)) outcome {
 	tests.Dir = browserTests
 	tests.Env = append(os.Environ(), "SHEETSPRITE_ADDRESS="+strings.TrimSpace(address), "SHEETSPRITE_COMMAND="+command)
 	out, err := tests.CombinedOutput()
+	for _, m := range measuredLine.FindAllStringSubmatch(string(out), -1) {
+		log("%s", m[1])
+	}
 	return tapOutcome(string(out), err)
 }
+
+// measuredLine is a figure that the tests tell and don't judge: it depends on the machine.
+var measuredLine = regexp.MustCompile(`(?m)^\s*# measured: (.*)$`)
 
 var tapCount = regexp.MustCompile(`(?m)^# (pass|fail) (\d+)$`)
 

@@ -18,8 +18,11 @@ export async function launch() {
 export async function visit(browser, { width = 1180, height = 820, ...more } = {}) {
   const context = await browser.newContext({ viewport: { width, height }, acceptDownloads: true, ...more });
   const page = await context.newPage();
-  page.setDefaultTimeout(120_000);
+  page.setDefaultTimeout(60_000);
   const faults = [];
+  await page.addInitScript(() => {
+    document.addEventListener('securitypolicyviolation', (e) => console.error(`policy: ${e.violatedDirective} ${e.blockedURI}`));
+  });
   page.on('console', (m) => { if (m.type() === 'error') faults.push(m.text()); });
   page.on('pageerror', (e) => faults.push(String(e)));
   const cdp = await context.newCDPSession(page);
@@ -45,9 +48,9 @@ function hands(page, cdp) {
   return {
     state, run, until, frame, drawn,
     text: (what, selector, pattern) => until(what, (t) => pattern.test(t), () => page.textContent(selector)),
-    /** Until the canvas has drawn nothing through sixty of the page's frames. */
-    settled: async () => {
-      for (let quiet = 0, last = -1; quiet < 60; await frame()) {
+    /** Until the canvas has drawn nothing through so many of the page's frames. */
+    settled: async (frames = 60) => {
+      for (let quiet = 0, last = -1; quiet < frames; await frame()) {
         const now = await drawn();
         quiet = now === last ? quiet + 1 : 0;
         last = now;
@@ -74,8 +77,10 @@ function hands(page, cdp) {
     }),
     /** Findings of the accessibility engine that are serious or worse. */
     serious: async () => {
-      const source = readFileSync(new URL('node_modules/axe-core/axe.min.js', import.meta.url), 'utf8');
-      await cdp.send('Runtime.evaluate', { expression: source });
+      if (!await page.evaluate(() => 'axe' in window)) {
+        const source = readFileSync(new URL('node_modules/axe-core/axe.min.js', import.meta.url), 'utf8');
+        await cdp.send('Runtime.evaluate', { expression: source });
+      }
       return page.evaluate(async () => (await window.axe.run()).violations
         .filter((v) => v.impact === 'serious' || v.impact === 'critical')
         .map((v) => `${v.id}: ${v.nodes.map((n) => n.html.slice(0, 100)).join(' | ')}`));

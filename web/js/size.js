@@ -13,7 +13,7 @@ const bankCard = { width: 85.6, height: 53.98 };
 /** @param {Page} page */
 export function showSize(page) {
   const { editor } = page;
-  const { units } = editor.view.hand;
+  const { units } = JSON.parse(editor.core.panels()).hand; // as it is now: it may have been changed just before
   const length = (/** @type {string} */ command, /** @type {string} */ name) => (/** @type {string} */ text) => {
     editor.do(command, { [name]: toMm(text, units) });
     fresh();

@@ -4,10 +4,10 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { draw, measured, onThePage } from './suite.mjs';
+import { draw, measured, onAFirstVisit, onThePage } from './suite.mjs';
 
 const python = '/usr/bin/python3'; // Debian's: it has the modules
-const outside = new URL('../outside/dxf_layers.py', import.meta.url).pathname;
+const outside = new URL('../../outside/dxf_layers.py', import.meta.url).pathname;
 
 /** Does something with a folder of its own. */
 async function inFolder(body) {
@@ -34,7 +34,7 @@ async function commandsBundle(v, folder) {
   return readFileSync(join(folder, 'out.zip'));
 }
 
-onThePage('the demo’s bundle is byte for byte the command’s', {}, (v, t) => inFolder(async (folder) => {
+onAFirstVisit('the demo’s bundle is byte for byte the command’s', {}, (v, t) => inFolder(async (folder) => {
   const began = performance.now();
   const page = await bundleOf(v);
   measured(t, `bundle of the demo in the page ${((performance.now() - began) / 1000).toFixed(1)} s, ${(page.length / 1e6).toFixed(2)} MB`);
