@@ -13,8 +13,8 @@ import (
 
 // pentominoes are the twelve, each in one of its hands.
 var pentominoes = []struct{ name, rows string }{
-	{"F", ".XX XX. .X."}, {"L", "XXXX X..."}, {"N", "XXX. ..XX"}, {"P", "XX XX X."}, {"Y", "XXXX .X.."}, {"Z", "XX. .X. .XX"},
-	{"I", "XXXXX"}, {"T", "XXX .X. .X."}, {"U", "X.X XXX"}, {"V", "X.. X.. XXX"}, {"W", "X.. XX. .XX"}, {"X", ".X. XXX .X."},
+	{"F", ".## ##. .#."}, {"L", "#### #..."}, {"N", "###. ..##"}, {"P", "## ## #."}, {"Y", "#### .#.."}, {"Z", "##. .#. .##"},
+	{"I", "#####"}, {"T", "### .#. .#."}, {"U", "#.# ###"}, {"V", "#.. #.. ###"}, {"W", "#.. ##. .##"}, {"X", ".#. ### .#."},
 }
 
 // handed is the number of pentominoes that differ from their mirror image, the
@@ -30,7 +30,7 @@ func pentominoJob(hands, columns, rows int) Job {
 		var rects []shape.Rect
 		for y, row := range strings.Fields(p.rows) {
 			for x, c := range row {
-				if c != 'X' {
+				if c != '#' {
 					continue
 				}
 				if hands>>i&1 == 1 {
