@@ -71,6 +71,7 @@ onThePage('letters do nothing once they are turned off, for those who speak to t
   // WCAG 2.2, 2.1.4 Character Key Shortcuts.
   await v.run('letterKeys', { use: 'off' });
   await focusBench(v);
+  await v.settled(3); // the page hears of it after the next frame
   await v.page.keyboard.press('f');
   assert.equal((await v.state()).hand.tool, 'pencil');
   await v.page.keyboard.press('Control+Alt+k');
@@ -94,6 +95,8 @@ onThePage('Tab goes through every control in reading order, shows where it is, a
   await v.planned();
   await v.run('under', { under: 'B', over: 'A' }); // so that there is something to take back
   await v.until('the button', (n) => n === 1, () => v.page.locator('[data-name="fewest"]').count());
+  await v.planned();
+  await v.settled(20);
   const seen = [];
   for (let i = 0; i < 120; i++) { // from wherever the keyboard is now, once round
     await v.page.keyboard.press('Tab');

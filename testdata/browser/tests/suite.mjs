@@ -46,8 +46,7 @@ export function onAFirstVisit(name, options, body) {
 async function tidyUp(v) {
   await v.page.evaluate(() => {
     for (const dialog of document.querySelectorAll('dialog')) dialog.close();
-    document.getElementById('page').removeAttribute('data-large');
-    document.getElementById('side').removeAttribute('data-pulled');
+    for (const button of document.querySelectorAll('#relief-head-act [aria-pressed="true"], #pulls [aria-expanded="true"]')) button.click();
     document.activeElement?.blur();
   });
   for (const [name, args] of [
