@@ -25,22 +25,23 @@ onThePage(`${seconds} s of drawing at random`, {}, async (v, t) => {
   const random = numbers(2026);
   const { palette } = await v.state();
   const pick = (list) => list[random(list.length)];
-  const cell = () => v.at(random(34) - 1, random(34) - 1);
+  let { grid } = await v.state();
+  const cell = () => [grid.x + (random(34) - 0.5) * grid.cell, grid.y + (random(34) - 0.5) * grid.cell];
   const drag = async () => {
-    await v.page.mouse.move(...await cell());
+    await v.page.mouse.move(...cell());
     await v.page.mouse.down();
-    for (let n = 1 + random(4); n > 0; n--) await v.page.mouse.move(...await cell(), { steps: 1 + random(4) });
+    for (let n = 1 + random(4); n > 0; n--) await v.page.mouse.move(...cell(), { steps: 1 + random(3) });
     await v.page.mouse.up();
   };
   const finger = async () => {
-    await v.touch('touchStart', await cell());
-    for (let n = 1 + random(3); n > 0; n--) await v.touch('touchMove', await cell());
+    await v.touch('touchStart', cell());
+    for (let n = 1 + random(3); n > 0; n--) await v.touch('touchMove', cell());
     await v.touch(random(8) ? 'touchEnd' : 'touchCancel');
   };
   const pen = async () => {
-    await v.pen('mousePressed', await cell(), 1);
-    for (let n = 1 + random(3); n > 0; n--) await v.pen('mouseMoved', await cell(), 1);
-    await v.pen('mouseReleased', await cell(), 0);
+    await v.pen('mousePressed', cell(), 1);
+    for (let n = 1 + random(3); n > 0; n--) await v.pen('mouseMoved', cell(), 1);
+    await v.pen('mouseReleased', cell(), 0);
   };
   const keys = palette.map((e) => e.key);
   const pair = () => {
@@ -64,6 +65,7 @@ onThePage(`${seconds} s of drawing at random`, {}, async (v, t) => {
   let steps = 0;
   const began = performance.now();
   for (let next = 0; performance.now() - began < 1000 * seconds; steps++) {
+    if (steps % 10 === 0) ({ grid } = await v.state()); // fingers move it
     // What can't be done at the moment (nothing to undo, cards in a circle) is said, and is no fault.
     await pick(acts)().catch((e) => { if (!/^page\.evaluate: Error: /.test(e.message)) throw e; });
     if (performance.now() - began >= 1000 * next) {
