@@ -23,6 +23,9 @@ const (
 	StageStack   Stage = "stack"
 	StageOutline Stage = "outline"
 	StageInspect Stage = "inspect"
+	StageCut     Stage = "cut"
+	StageNest    Stage = "nest"
+	StageRoute   Stage = "route"
 )
 
 func (o Options) enter(s Stage) func() {

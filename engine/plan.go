@@ -17,6 +17,7 @@ import (
 type Planned struct {
 	Sprites  []Sprite          // those with a coloured cell, in the project's order
 	Findings []inspect.Finding // gravest first
+	Sheets   *Sheets           // nil before PlanSheets
 }
 
 // Sprite is what the steps made of one drawing.
@@ -38,8 +39,9 @@ func (s Sprite) Parts() int {
 	return n
 }
 
-// Plan takes p through all steps. The same project always gives the same plan,
-// whatever the options.
+// Plan takes p through the steps that need one sprite only, and PlanSheets
+// through those that need all of them; what is only looked at needs no sheets.
+// The same project always gives the same plan, whatever the options.
 //
 // Errors: a *project.InputError where nothing is drawn or a sprite's rules
 // contradict one another; it names the sprite.

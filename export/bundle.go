@@ -1,5 +1,5 @@
 // Package export writes what a maker takes to the machine: the bundle, a zip
-// with each layer of each sprite as DXF and SVG, a picture, the manifest
+// with each layer of each sprite and each sheet as DXF and SVG, machine files, a picture, the manifest
 // job.json, the project and a README.
 //
 // A bundle's bytes depend on its job only: no clock, no order of a map, no
@@ -57,13 +57,13 @@ func assemble(j Job, paint painter) ([]byte, error) {
 	if err := j.validate(); err != nil {
 		return nil, err
 	}
-	files := nameFiles(j)
+	files, sheets := nameFiles(j)
 	var out bytes.Buffer
 	a, err := newArchive(&out)
 	if err != nil {
 		return nil, err
 	}
-	manifest, err := newManifest(j, files).encode()
+	manifest, err := newManifest(j, files, sheets).encode()
 	if err != nil {
 		return nil, err
 	}
@@ -75,6 +75,9 @@ func assemble(j Job, paint painter) ([]byte, error) {
 			return nil, err
 		}
 	}
+	if err := addSheets(a, j.Plan.Sheets, sheets); err != nil {
+		return nil, err
+	}
 	var saved bytes.Buffer
 	if err := j.Project.Write(&saved); err != nil {
 		return nil, err
@@ -82,7 +85,7 @@ func assemble(j Job, paint painter) ([]byte, error) {
 	if err := a.add("project.json", saved.Bytes(), packed); err != nil {
 		return nil, err
 	}
-	if err := a.add("README.txt", readme(j, files), packed); err != nil {
+	if err := a.add("README.txt", readme(j, files, sheets), packed); err != nil {
 		return nil, err
 	}
 	if err := a.close(); err != nil {
@@ -120,10 +123,10 @@ func addSprite(a *archive, name string, s engine.Sprite, f spriteFiles, paint pa
 	return a.add(f.picture, picture, stored)
 }
 
-// nameFiles gives every sprite and layer its path. Names are handed out in the
+// nameFiles gives every sprite, layer and sheet its path. Names are handed out in the
 // project's order, sprites that aren't cut included, so that one that gets its
 // first cell doesn't rename the others.
-func nameFiles(j Job) []spriteFiles {
+func nameFiles(j Job) ([]spriteFiles, []sheetFile) {
 	sprites, stocks := newNames("sprite"), newNames("stock")
 	folders := make([]string, len(j.Project.Sprites))
 	for i, s := range j.Project.Sprites {
@@ -148,5 +151,5 @@ func nameFiles(j Job) []spriteFiles {
 		}
 		out[i] = f
 	}
-	return out
+	return out, nameSheets(j.Plan.Sheets, stock)
 }

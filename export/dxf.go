@@ -42,9 +42,9 @@ func writeDXF(w io.Writer, size shape.Point, layers []dxfLayer) error {
 	d.section("ENTITIES")
 	for _, l := range layers {
 		for _, p := range l.parts {
-			d.polyline(l.name, p.Outline.Outer)
+			d.polyline(l.name, p.Outline.Outer, shut)
 			for _, h := range p.Outline.Holes {
-				d.polyline(l.name, h)
+				d.polyline(l.name, h, shut)
 			}
 		}
 	}
@@ -63,9 +63,17 @@ func (d *dxf) flush() {
 	d.b = d.b[:0]
 }
 
-// polyline writes a closed contour; an arc is a bulge, the tangent of a quarter
+// ends says whether a line comes back to its first vertex.
+type ends bool
+
+const (
+	open ends = false // it ends in its last vertex
+	shut ends = true
+)
+
+// polyline writes a contour; an arc is a bulge, the tangent of a quarter
 // of its angle, positive where it runs anticlockwise.
-func (d *dxf) polyline(layer string, c shape.Contour) {
+func (d *dxf) polyline(layer string, c shape.Contour, e ends) {
 	if len(d.b) > 1<<15 {
 		d.flush()
 	}
@@ -77,12 +85,16 @@ func (d *dxf) polyline(layer string, c shape.Contour) {
 	d.text(8, layer)
 	d.text(100, "AcDbPolyline")
 	d.int(90, len(c))
-	d.int(70, 1)
+	if e == shut {
+		d.int(70, 1)
+	} else {
+		d.int(70, 0)
+	}
 	d.text(43, "0.0")
 	for i, v := range c {
 		d.mm(10, v.X)
 		d.mm(20, v.Y)
-		if v.Turn != shape.Straight {
+		if v.Turn != shape.Straight && (e == shut || i+1 < len(c)) {
 			d.float(42, bulge(v, c[(i+1)%len(c)].Point))
 		}
 	}

@@ -16,7 +16,8 @@ type manifest struct {
 	Format   string            `json:"format"`
 	Version  int               `json:"version"`
 	Sprites  []manifestSprite  `json:"sprites"`
-	Sheets   []struct{}        `json:"sheets"`
+	Sheets   []manifestSheet   `json:"sheets"`
+	Parts    []manifestPart    `json:"parts,omitempty"` // once there are sheets
 	Totals   manifestTotals    `json:"totals"`
 	Findings []manifestFinding `json:"findings"`
 }
@@ -91,10 +92,10 @@ type manifestPlace struct {
 }
 
 // newManifest describes j with its files as named in files, sprite by sprite.
-func newManifest(j Job, files []spriteFiles) manifest {
+func newManifest(j Job, files []spriteFiles, sheets []sheetFile) manifest {
 	m := manifest{
 		Format: "sheetsprite-job", Version: 1,
-		Sprites: []manifestSprite{}, Sheets: []struct{}{}, Findings: []manifestFinding{},
+		Sprites: []manifestSprite{}, Sheets: []manifestSheet{}, Findings: []manifestFinding{},
 	}
 	for i, s := range j.Plan.Sprites {
 		ms := newManifestSprite(j, s, files[i])
@@ -105,6 +106,7 @@ func newManifest(j Job, files []spriteFiles) manifest {
 			m.Totals.Cut += l.Cut * mmNumber(ms.Copies)
 		}
 	}
+	m.addSheetFigures(j, sheets)
 	for _, f := range j.Plan.Findings {
 		m.Findings = append(m.Findings, newManifestFinding(f))
 	}

@@ -176,7 +176,7 @@ func TestReadme(t *testing.T) {
 	for _, want := range []string{
 		"Test: cutting files", "Sprite 0: 33 x 24 mm, 8 parts, to be cut twice", "01-card-", "0.3 mm",
 		"machine's manual and your local rules come first", "Never leave a running laser alone", "PVC", "Extraction on",
-		"extinguisher", "away from you", "Inner corners keep the radius of the beam", "typical", "without allowance",
+		"extinguisher", "away from you", "Inner corners keep the radius of the beam", "typical", "finished size, without any of that",
 	} {
 		assert.Contains(t, strings.Join(strings.Fields(text), " "), want)
 	}

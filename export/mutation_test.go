@@ -203,7 +203,8 @@ func TestSpoiltFilesAreCaught(t *testing.T) {
 	j := planned(t, p)
 	bundle, err := Build(j)
 	require.NoError(t, err)
-	f := nameFiles(j)[0]
+	files, _ := nameFiles(j)
+	f := files[0]
 	second := len(f.layers) - 2
 	dropFirst := func(re *regexp.Regexp) func(string) string {
 		return func(s string) string {

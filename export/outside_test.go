@@ -86,7 +86,7 @@ func TestOutsideReadersTakeTheDXF(t *testing.T) {
 			}
 			want := map[string]expected{}
 			args := []string{"../testdata/outside/dxf_layers.py"}
-			files := nameFiles(j)
+			files, _ := nameFiles(j)
 			add := func(path string, l *outline.Layout, layers map[string]outline.Layer) {
 				path = filepath.Join(folder, path)
 				want[path] = expected{l.Size, layers}
@@ -152,7 +152,7 @@ func TestLibrsvgDrawsTheSVG(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			j := planned(t, outsiders(t)[name])
 			folder := unzipped(t, unpainted(t, j))
-			files := nameFiles(j)
+			files, _ := nameFiles(j)
 			for i, s := range j.Plan.Sprites {
 				for k, l := range s.Layout.Layers {
 					path := filepath.Join(folder, files[i].layers[k]+".svg")
@@ -184,7 +184,8 @@ func TestLibrsvgDrawsArcs(t *testing.T) {
 	j := planned(t, outsiders(t)["round"])
 	folder := unzipped(t, unpainted(t, j))
 	s := j.Plan.Sprites[0]
-	got := rsvg(t, filepath.Join(folder, nameFiles(j)[0].layers[0]+".svg"), s)
+	files, _ := nameFiles(j)
+	got := rsvg(t, filepath.Join(folder, files[0].layers[0]+".svg"), s)
 	cover := 0
 	for i := 3; i < len(got.Pix); i += 4 {
 		cover += int(got.Pix[i])

@@ -7,7 +7,7 @@ import (
 
 // readme is README.txt: what the files are and what to mind before cutting. The
 // advice is common practice, no source.
-func readme(j Job, files []spriteFiles) []byte {
+func readme(j Job, files []spriteFiles, sheets []sheetFile) []byte {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s: cutting files\n\n", shown(j.Project.Name))
 	b.WriteString(readmeFiles)
@@ -26,6 +26,7 @@ func readme(j Job, files []spriteFiles) []byte {
 			fmt.Fprintf(&b, "  %-30s %s of %s, %s mm\n", files[i].names[k], count(len(l.Parts), "part"), shown(stock.Name), mmText(stock.Thickness))
 		}
 	}
+	b.WriteString(readmeSheets(j, sheets))
 	if len(j.Plan.Findings) > 0 {
 		b.WriteString("\nBefore you cut\n--------------\n")
 		for _, f := range j.Plan.Findings {
@@ -38,6 +39,9 @@ func readme(j Job, files []spriteFiles) []byte {
 		}
 	}
 	b.WriteString(readmeCutting)
+	if j.Plan.Sheets != nil {
+		b.WriteString(readmeLegend())
+	}
 	b.WriteString(readmeBuilding)
 	b.WriteString(readmeSafety)
 	return []byte(b.String())
@@ -71,6 +75,9 @@ sprites/.../01-....dxf  each layer by itself, the lowest first: all parts of one
 sprites/.../all.dxf     all layers in one drawing, a DXF layer each: to look at
                         how they lie, not to be cut in one go
 sprites/.../picture.png what it will look like
+sheets/...-1.dxf .svg   ready to cut, one for each sheet: kerf, tabs, order, marks
+sheets/...-1.nc         the machine file, where you entered power and speed;
+                        -bounds.nc beside it runs round what will be cut, beam off
 project.json            the project, to open again
 job.json                sizes and counts, for programs
 
@@ -81,20 +88,21 @@ const readmeCutting = `
 Cutting
 -------
 
-* The shapes are at finished size, without allowance for the width of the cut.
-  Let the machine's program run half of that width outside the outer lines and
-  inside the holes. In stacked card it hardly matters; for parts side by side it
-  does. A knife needs no allowance.
+* Take the files in sheets/: the allowance for the width of the cut (half of it
+  outside the outer lines and inside the holes), tabs, order and marks are in
+  them. Turn off what your machine's program would add of these.
+* The files in sprites/ are at finished size, without any of that.
 * Inner corners keep the radius of the beam: half the width of the cut. A knife
   plotter rounds them, too, by what its blade trails.
 * Cut holes before the outlines around them: a piece that is free may move.
-* Nothing holds the parts in their sheet. Cut with so little power that they
-  stay by a thread and are broken out by hand, or add tabs in the machine's
-  program: 0.4 mm left standing, two or more to a part, not at corners.
+* A gap in a line is a tab: 0.4 mm stay standing there, and the part is broken
+  out by hand. Where there are none (light cut), set the power so low that parts
+  stay by a thread. Parts without room for a tab lie loose: see above.
 * Parts under 4 mm are for tweezers; parts under 2.5 mm blow away or fall
   through the bed.
 * Cut a test square of each new stock before the sheet.
-* Smoke stains the upper face. For a clean one, cut face down: mirror the file.
+* Smoke stains the upper face. A stock can be set to be cut face down: its sheet
+  is mirrored then, and numbers stand on the backs.
 `
 
 const readmeBuilding = `

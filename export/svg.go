@@ -28,9 +28,9 @@ func writeSVG(w io.Writer, size shape.Point, parts []outline.Part, colour projec
 		b = append(b, `" fill="`...)
 		b = append(b, hexColour(colour)...)
 		b = append(b, `" fill-rule="evenodd" d="`...)
-		b = appendPath(b, p.Outline.Outer, size.Y)
+		b = appendPath(b, p.Outline.Outer, size.Y, shut)
 		for _, hole := range p.Outline.Holes {
-			b = appendPath(b, hole, size.Y)
+			b = appendPath(b, hole, size.Y, shut)
 		}
 		b = append(b, "\"/>\n"...)
 		if len(b) > 1<<15 {
@@ -44,9 +44,9 @@ func writeSVG(w io.Writer, size shape.Point, parts []outline.Part, colour projec
 	return err
 }
 
-// appendPath adds a closed contour as path data, turned over so that y runs
-// down from height.
-func appendPath(b []byte, c shape.Contour, height shape.Um) []byte {
+// appendPath adds a contour as path data, turned over so that y runs down from
+// height.
+func appendPath(b []byte, c shape.Contour, height shape.Um, e ends) []byte {
 	for i, v := range c {
 		if i == 0 {
 			b = append(b, 'M')
@@ -57,6 +57,7 @@ func appendPath(b []byte, c shape.Contour, height shape.Um) []byte {
 		next := c[(i+1)%len(c)]
 		last := i == len(c)-1
 		switch {
+		case last && e == open:
 		case v.Turn != shape.Straight:
 			r := mmText(v.Radius)
 			sweep := "1" // y runs down, so a clockwise arc is in the direction of growing angles
@@ -80,6 +81,9 @@ func appendPath(b []byte, c shape.Contour, height shape.Um) []byte {
 			b = append(b, ' ')
 			b = appendMm(b, height-next.Y)
 		}
+	}
+	if e == open {
+		return b
 	}
 	return append(b, 'Z')
 }

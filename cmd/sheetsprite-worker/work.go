@@ -180,6 +180,9 @@ func (w *worker) makeBundle(file []byte) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := engine.PlanSheets(p, planned, engine.Options{}); err != nil {
+		return nil, err
+	}
 	return export.Build(export.Job{Project: p, Plan: planned})
 }
 

@@ -21,6 +21,10 @@ func (j *job) plan(inputs []string) (*project.Project, *engine.Planned, error) {
 	if err := j.settings.check(); err != nil {
 		return nil, nil, err
 	}
+	bench, err := j.settings.readBench()
+	if err != nil {
+		return nil, nil, err
+	}
 	colours, err := j.settings.reduceTo()
 	if err != nil {
 		return nil, nil, err
@@ -33,6 +37,12 @@ func (j *job) plan(inputs []string) (*project.Project, *engine.Planned, error) {
 	if err == nil {
 		err = j.settings.apply(p)
 	}
+	if err == nil && bench != nil {
+		err = p.PlanOn(bench, j.settings.machine.text)
+	}
+	if err == nil && bench != nil {
+		err = p.Validate()
+	}
 	leave()
 	if err != nil {
 		return nil, nil, err
@@ -41,12 +51,17 @@ func (j *job) plan(inputs []string) (*project.Project, *engine.Planned, error) {
 		return nil, nil, err
 	}
 	steps.begin("planning sprites", drawn(p))
-	plan, err := engine.Plan(p, engine.Options{
+	o := engine.Options{
 		Workers: runtime.GOMAXPROCS(0),
 		Done:    func(n, _ int) { steps.done(n) },
 		Enter:   func(s engine.Stage) func() { return j.times.enter(string(s)) },
-	})
-	return p, plan, err
+	}
+	plan, err := engine.Plan(p, o)
+	if err != nil {
+		return nil, nil, err
+	}
+	steps.begin("laying out sheets", 1)
+	return p, plan, engine.PlanSheets(p, plan, o)
 }
 
 // drawn is how many sprites have a cell.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 
 	"github.com/spf13/pflag"
@@ -106,10 +107,29 @@ func (s *settings) apply(p *project.Project) error {
 	return p.Validate()
 }
 
+// readBench reads the bench file; nil where none is named.
+func (s *settings) readBench() (*project.Bench, error) {
+	if !s.bench.set {
+		return nil, nil
+	}
+	data, err := readFile(s.bench.text)
+	if err != nil {
+		return nil, err
+	}
+	b, err := project.ReadBench(bytes.NewReader(data))
+	if err == nil { // before the pictures are read
+		_, err = b.Choose(s.machine.text)
+	}
+	if err != nil {
+		return nil, inFile(s.bench.text, err)
+	}
+	return b, nil
+}
+
 // check refuses what needs no project to be seen as wrong, before anything is read.
 func (s *settings) check() error {
-	if s.bench.set || s.machine.set {
-		return badUsage("--bench and --machine: this version can't read bench files yet; put your stocks into a project file instead")
+	if s.machine.set && !s.bench.set {
+		return badUsage("--machine %s: say on which bench it stands, as in --bench bench.json --machine %s", quote(s.machine.text), quote(s.machine.text))
 	}
 	if _, err := s.reduceTo(); err != nil {
 		return err

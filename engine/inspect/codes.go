@@ -19,6 +19,13 @@ const (
 	StockNeverLaser Code = "stock-never-laser"
 	StockUnknown    Code = "stock-unknown"
 	SearchBounded   Code = "search-bounded"
+	KerfCloses      Code = "kerf-closes"
+	PartLoose       Code = "part-loose"
+	SheetOverBed    Code = "sheet-over-bed"
+	StockTooThick   Code = "stock-too-thick"
+	ShelfShort      Code = "shelf-short"
+	PowerUnknown    Code = "power-unknown"
+	TooManyParts    Code = "too-many-parts"
 )
 
 // Severity says how much a finding matters. Drawings are written in any case;
@@ -55,6 +62,13 @@ func Meanings() []Meaning {
 		{StockNeverLaser, Refuse, "a stock must never go on a laser"},
 		{StockUnknown, Look, "a stock may go on a laser only if its maker says so"},
 		{SearchBounded, Note, "the search for few parts was cut short"},
+		{KerfCloses, Refuse, "a gap or a hole of a part is no wider than the kerf; its stock gets no sheets"},
+		{PartLoose, Note, "a part has no room for its tabs and lies loose in its sheet"},
+		{SheetOverBed, Look, "a sheet is larger than the machine's bed"},
+		{StockTooThick, Look, "a stock is thicker than the machine cuts"},
+		{ShelfShort, Look, "more sheets of a stock are needed than are on the shelf"},
+		{PowerUnknown, Note, "power and speed for a stock were never entered; it gets no machine file"},
+		{TooManyParts, Look, "all copies together have more parts than are laid on sheets at once; no sheets are made"},
 	}
 }
 

@@ -147,7 +147,69 @@ var cases = []struct {
 		}},
 	{inspect.SearchBounded, "“a” has so many small patches that the search for few parts was cut short; a stack with fewer may exist.", 1, 1,
 		func() *project.Project { return drawnProject(noise()) }},
+	{inspect.KerfCloses, "“a”: at 1 place a gap or a hole of Card #202024 is no wider than the kerf of 1 mm, so no sheets are made of this stock: make the cells larger, join the corners, or cut with less kerf.", 1, 1,
+		func() *project.Project {
+			p := drawnProject("kkk k.k kkk")
+			p.Sprites[0].Cell = 1000
+			kerf := shape.Um(1000)
+			p.Settings.Kerf = &kerf
+			return p
+		}},
+	{inspect.PartLoose, "“a”: 1 part of Card #202024 has too few straight runs for tabs and may drop or swing: cut with little power, or hold it down.", 1, 1,
+		func() *project.Project {
+			p := drawnProject("k")
+			p.Sprites[0].Cell = 1000
+			return p
+		}},
+	{inspect.SheetOverBed, "A sheet of Card #202024 is 210 × 297 mm, but the bed of “Small” is 200 × 300 mm: cut the sheet smaller and plan with that size.", 1, 0,
+		func() *project.Project { return onSmallBench(drawnProject("kk")) }},
+	{inspect.StockTooThick, "Card #202024 is 0.3 mm thick, but “Small” cuts 0.2 mm at most: take a thinner stock.", 1, 0,
+		func() *project.Project { return onSmallBench(drawnProject("kk")) }},
+	{inspect.ShelfShort, "Card #202024: 2 sheets needed, 1 on the shelf.", 1, 0,
+		func() *project.Project {
+			p := onSmallBench(drawnProject("kk"))
+			p.Sprites[0].Cell, p.Sprites[0].Copies = 50*shape.Mm, 10
+			return p
+		}},
+	{inspect.PowerUnknown, "No machine file for Card #202024: enter power and speed of “Small” for it on the bench. The DXF and SVG files are there all the same.", 1, 0,
+		func() *project.Project { return onSmallBench(drawnProject("kk")) }},
+	{inspect.TooManyParts, "All copies together have 5001 parts, but at most 5000 are laid on sheets at once, so no sheets are made: cut fewer copies at a time.", 5001, 0,
+		func() *project.Project {
+			p := drawnProject("k.k.k", "k.k.k", "k.k.k", "k.k.k", "k.k.k", "k.k.k")
+			for i := range p.Sprites {
+				p.Sprites[i].Copies = 277
+			}
+			p.Sprites[5].Copies = 282
+			return p
+		}},
 }
+
+// onSmallBench plans p on a laser with a small bed, with one sheet of the first
+// card on the shelf.
+func onSmallBench(p *project.Project) *project.Project {
+	m := project.NewMachine("Small", project.LaserCutter)
+	m.BedW, m.BedH, m.Thickest = 200*shape.Mm, 300*shape.Mm, 200
+	b := &project.Bench{Machines: []project.Machine{m}, Shelf: []project.Shelf{{
+		Stock: p.Stocks[0], Sheets: []project.Sheets{{W: 210 * shape.Mm, H: 297 * shape.Mm, Count: 1}},
+	}}}
+	if err := p.PlanOn(b, ""); err != nil {
+		panic(err)
+	}
+	return p
+}
+
+// sheetFindings are findings with those that only sheets bring about.
+func sheetFindings(t *testing.T, p *project.Project) []inspect.Finding {
+	t.Helper()
+	require.NoError(t, p.Validate())
+	plan, err := engine.Plan(p, engine.Options{})
+	require.NoError(t, err)
+	require.NoError(t, engine.PlanSheets(p, plan, engine.Options{}))
+	return plan.Findings
+}
+
+// firstOfSheets is the first code that only sheets bring about.
+var firstOfSheets = slices.IndexFunc(inspect.Meanings(), func(m inspect.Meaning) bool { return m.Code == inspect.KerfCloses })
 
 func TestEveryCode(t *testing.T) {
 	for i, m := range inspect.Meanings() {
@@ -156,7 +218,11 @@ func TestEveryCode(t *testing.T) {
 		c := cases[i]
 		require.Equal(t, m.Code, c.code, "cases stand in the codes' order")
 		t.Run(string(c.code), func(t *testing.T) {
-			f, ok := find(findings(t, c.make()), c.code)
+			look := findings
+			if i >= firstOfSheets {
+				look = sheetFindings
+			}
+			f, ok := find(look(t, c.make()), c.code)
 			require.True(t, ok, "not found")
 			assert.Equal(t, m.Severity, f.Severity)
 			assert.Equal(t, c.text, f.Text)

@@ -23,6 +23,9 @@ var neverWords = map[string]string{
 // neverLaser reports stocks that mustn't go on a laser, as marked or by their
 // names, and those nobody knows enough about.
 func neverLaser(p *project.Project, sprites []Measured) []Finding {
+	if p.Machine().Kind != project.LaserCutter {
+		return nil // a blade makes no smoke
+	}
 	var fs []Finding
 	for _, st := range allUsed(p, sprites) {
 		other := Remedy{

@@ -5,46 +5,42 @@ import "sheetsprite/engine/shape"
 // board is a sheet with forms on it, in inner coordinates.
 type board struct {
 	sheetSpec
-	taken []shape.Rect // of all forms on it, not overlapping
-	area  shape.Um2    // of them
-	parts int
-	low   []shape.Um // for each form of all kinds: no place is free below; nil until asked
+	laid []laid     // not overlapping
+	area shape.Um2  // of them
+	low  []shape.Um // for each form of all kinds: no place is free below; nil until asked
+}
+
+// laid is a form with the place of its lower left corner.
+type laid struct {
+	*form
+	at shape.Point
 }
 
 func (b *board) put(f *form, at shape.Point) {
-	for _, r := range f.rects {
-		r.Min, r.Max = r.Min.Add(at), r.Max.Add(at)
-		b.taken = append(b.taken, r)
-		b.area += shape.Um2(r.Max.X-r.Min.X) * shape.Um2(r.Max.Y-r.Min.Y)
-	}
-	b.parts++
+	b.laid = append(b.laid, laid{f, at})
+	b.area += f.area
 }
 
 // overlaps says whether f at that place would lie over something.
 func (b *board) overlaps(f *form, at shape.Point) bool {
-	for _, a := range f.rects {
-		a.Min, a.Max = a.Min.Add(at), a.Max.Add(at)
-		for _, t := range b.taken {
-			if a.Min.X < t.Max.X && t.Min.X < a.Max.X && a.Min.Y < t.Max.Y && t.Min.Y < a.Max.Y {
-				return true
+	for _, l := range b.laid {
+		d := l.at.Sub(at)
+		for _, a := range f.rects {
+			for _, t := range l.rects {
+				if a.Min.X < t.Max.X+d.X && t.Min.X+d.X < a.Max.X && a.Min.Y < t.Max.Y+d.Y && t.Min.Y+d.Y < a.Max.Y {
+					return true
+				}
 			}
 		}
 	}
 	return false
 }
 
-// mark is a state of a board that it can be taken back to.
-type mark struct {
-	taken, parts int
-	area         shape.Um2
-}
-
-func (b *board) mark() mark { return mark{len(b.taken), b.parts, b.area} }
-
-// back takes the board to an earlier state of its own.
-func (b *board) back(m mark) {
-	b.taken, b.parts, b.area = b.taken[:m.taken], m.parts, m.area
-	for i := range b.low {
-		b.low[i] = 0
+// back takes the board to when it had so many forms on it.
+func (b *board) back(count int) {
+	for _, l := range b.laid[count:] {
+		b.area -= l.area
 	}
+	b.laid = b.laid[:count]
+	clear(b.low)
 }

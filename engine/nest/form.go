@@ -12,7 +12,9 @@ import (
 // sides), so everything after this knows no gap.
 type form struct {
 	turn  Quarter
-	w, h  shape.Um     // size, gap included
+	id    int32    // among the forms of all kinds; -1: of none
+	w, h  shape.Um // size, gap included
+	area  shape.Um2
 	rects []shape.Rect // not overlapping, from below
 }
 
@@ -27,7 +29,7 @@ type kind struct {
 
 // newKind makes the forms of an outline.
 func newKind(o shape.Outline, turns Turns, gap shape.Um) kind {
-	flat := cover(o)
+	flat := simplified(cover(o))
 	k := kind{byTurn: [4]int8{-1, -1, -1, -1}}
 	var seen []shape.Region
 	for _, q := range turns.allowed() {
@@ -40,7 +42,7 @@ func newKind(o shape.Outline, turns Turns, gap shape.Um) kind {
 		seen = append(seen, r)
 		rects := r.Rects()
 		w, h := r.Bounds().Size()
-		k.forms = append(k.forms, form{turn: q, w: w, h: h, rects: rects})
+		k.forms = append(k.forms, form{turn: q, id: -1, w: w, h: h, area: r.Area(), rects: rects})
 		k.area = r.Area()
 	}
 	k.rect = len(k.forms[0].rects) == 1

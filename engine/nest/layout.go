@@ -22,7 +22,7 @@ func (l *layout) clear() {
 	}
 	l.apart = l.apart[:0]
 	for _, b := range l.boards {
-		b.back(mark{})
+		b.back(0)
 	}
 	for _, h := range l.p.held {
 		for len(l.boards) <= int(h.spot.sheet) {
@@ -83,7 +83,7 @@ func (l *layout) lastIsEmptyAndEndless() bool {
 		return false
 	}
 	b := l.boards[len(l.boards)-1]
-	return b.endless && b.parts == 0
+	return b.endless && len(b.laid) == 0
 }
 
 // placeOn puts the whole unit onto a sheet, or nothing of it.
@@ -95,7 +95,7 @@ func (l *layout) placeOn(u, sheet int) bool {
 	if len(un.copies) == 1 {
 		return l.placeCopy(un.copies[0], sheet)
 	}
-	before := b.mark()
+	before := len(b.laid)
 	for i, c := range un.copies {
 		if !l.placeCopy(c, sheet) {
 			b.back(before)

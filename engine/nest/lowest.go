@@ -25,6 +25,7 @@ type search struct {
 	starts   []int64      // y where each of no starts, then its number
 	ends     []int64      // y where it ends
 	tree     coverTree
+	known    nofit
 	work     int // elementary steps so far
 }
 
@@ -40,7 +41,7 @@ func (s *search) lowest(b *board, f *form, floor, ceiling shape.Um) (shape.Point
 		return shape.Point{}, false
 	}
 	s.gather(b, f, right, floor, ceiling)
-	s.work += 8 + len(b.taken)*len(f.rects) + 16*len(s.no)
+	s.work += 8 + 16*len(s.no)
 	if len(s.no) == 0 {
 		return shape.Point{X: 0, Y: floor}, true
 	}
@@ -79,17 +80,27 @@ func (s *search) lowest(b *board, f *form, floor, ceiling shape.Um) (shape.Point
 // reach into the places asked for.
 func (s *search) gather(b *board, f *form, right, floor, ceiling shape.Um) {
 	s.no = s.no[:0]
-	for _, t := range b.taken {
-		if t.Max.Y <= floor || t.Min.Y >= ceiling+f.h {
+	add := func(n shape.Rect, at shape.Point) {
+		n.Min, n.Max = n.Min.Add(at), n.Max.Add(at)
+		if n.Max.X > 0 && n.Min.X < right && n.Max.Y > floor && n.Min.Y < ceiling {
+			s.no = append(s.no, n)
+		}
+	}
+	for _, l := range b.laid {
+		if l.at.Y+l.h <= floor || l.at.Y >= ceiling+f.h {
 			continue
 		}
-		for _, a := range f.rects {
-			n := shape.Rect{
-				Min: shape.Point{X: t.Min.X - a.Max.X, Y: t.Min.Y - a.Max.Y},
-				Max: shape.Point{X: t.Max.X - a.Min.X, Y: t.Max.Y - a.Min.Y},
+		if no := s.known.between(l.form, f, &s.work); no != nil {
+			s.work += len(no)
+			for _, n := range no {
+				add(n, l.at)
 			}
-			if n.Max.X > 0 && n.Min.X < right && n.Max.Y > floor && n.Min.Y < ceiling {
-				s.no = append(s.no, n)
+			continue
+		}
+		s.work += len(l.rects) * len(f.rects)
+		for _, t := range l.rects {
+			for _, a := range f.rects {
+				add(overlapping(t, a), l.at)
 			}
 		}
 	}

@@ -18,6 +18,7 @@ type problem struct {
 	held   []heldCopy // fixed placements that hold
 	freed  []Released
 	forms  int // of all kinds together
+	nofit  nofitStore
 }
 
 type oneCopy struct {
@@ -49,7 +50,7 @@ type spot struct {
 }
 
 func newProblem(j Job) *problem {
-	p := &problem{job: j}
+	p := &problem{job: j, nofit: nofitStore{rects: map[[2]int32][]shape.Rect{}}}
 	fixed := map[[2]int]bool{}
 	kindOf := make([]int, len(j.Pieces))
 	for i, piece := range j.Pieces {
@@ -58,6 +59,9 @@ func newProblem(j Job) *problem {
 		if kindOf[i] < 0 {
 			kindOf[i] = len(p.kinds)
 			k.first = p.forms
+			for n := range k.forms {
+				k.forms[n].id = int32(p.forms + n)
+			}
 			p.kinds = append(p.kinds, k)
 			p.forms += len(k.forms)
 		}

@@ -19,7 +19,8 @@ type reorder struct {
 	order []int // of units, that gave now
 	cost  cost
 	best  answer
-	stuck int
+	tried map[uint64]bool // orders, so that a small set is soon through
+	again int             // how often in a row an order was tried before
 }
 
 // answer is spots with what they cost.
@@ -33,12 +34,20 @@ type answer struct {
 // order.
 func newReorder(p *problem, lane int) *reorder {
 	r := &reorder{p: p, rng: rand.New(rand.NewPCG(uint64(lane), 0x6e657374))}
+	r.ask.known.shared = &p.nofit
+	r.tried = map[uint64]bool{}
 	r.now = newLayout(p, &r.ask)
 	r.order = p.order(sortings[lane%len(sortings)])
 	r.cost = r.build(r.order, 0)
 	r.best = r.answer()
 	return r
 }
+
+func (r *reorder) found() answer { return r.best }
+
+func (r *reorder) spent() int { return r.ask.work }
+
+func (r *reorder) idle() bool { return len(r.order) < 2 || r.again >= mostAgain }
 
 func (r *reorder) answer() answer {
 	return answer{slices.Clone(r.now.spots), slices.Clone(r.now.apart), r.cost}
@@ -108,33 +117,59 @@ func (r *reorder) build(order []int, kept int) cost {
 	return r.p.cost(l.spots, len(l.apart))
 }
 
-// improve spends about so much work on better orders.
-func (r *reorder) improve(work int) {
+// mostAgain is after how many orders in a row that were tried before a set
+// counts as through.
+const mostAgain = 200
+
+// mostTried bounds the memory of orders.
+const mostTried = 50_000
+
+// improve tries other orders.
+func (r *reorder) improve(until int) {
 	n := len(r.order)
 	if n < 2 {
 		return
 	}
 	order := make([]int, n)
-	for end := r.ask.work + work; r.ask.work < end; {
+	for r.ask.work < until && r.again < mostAgain {
 		copy(order, r.order)
 		first := r.change(order)
+		r.ask.work += n
+		if k := r.fingerprint(order); r.tried[k] {
+			r.again++
+			continue
+		} else if len(r.tried) < mostTried {
+			r.tried[k] = true
+		}
+		r.again = 0
 		before, beforeApart := slices.Clone(r.now.spots), slices.Clone(r.now.apart)
 		c := r.build(order, first)
-		if c.compare(r.cost) <= 0 {
-			if c.compare(r.cost) < 0 {
-				r.stuck = 0
-			}
-			r.cost = c
-			copy(r.order, order)
-			if c.compare(r.best.cost) < 0 {
-				r.best = r.answer()
-			}
+		if c.compare(r.cost) > 0 {
+			copy(r.now.spots, before)
+			r.now.apart = beforeApart
 			continue
 		}
-		copy(r.now.spots, before)
-		r.now.apart = beforeApart
-		r.stuck++
+		r.cost = c
+		copy(r.order, order)
+		if c.compare(r.best.cost) < 0 {
+			r.best = r.answer()
+		}
 	}
+}
+
+// fingerprint tells orders apart by what lies where in them; copies of one
+// kind are the same.
+func (r *reorder) fingerprint(order []int) uint64 {
+	h := uint64(14695981039346656037) // FNV-1a's offset and prime
+	mix := func(v int) { h = (h ^ uint64(v)) * 1099511628211 }
+	for _, u := range order {
+		un := &r.p.units[u]
+		mix(len(un.copies))
+		for _, c := range un.copies {
+			mix(r.p.copies[c].kind)
+		}
+	}
+	return h
 }
 
 // change moves one unit or swaps two, and says from where on the order is

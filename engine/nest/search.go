@@ -1,6 +1,7 @@
 package nest
 
 import (
+	"slices"
 	"sync"
 
 	"sheetsprite/engine/shape"
@@ -15,12 +16,17 @@ type Search struct {
 	best    answer
 	sheets  int // bounds that no answer goes below
 	top     shape.Um
+
+	firstWork int // what the first answer took
+	granted   int // work that each lane was given so far
 }
 
 // lane is one way of searching; lanes know nothing of one another.
 type lane interface {
-	improve(work int)
+	improve(until int) // goes on until so much work is spent in all; what one step takes too much counts
+	spent() int
 	found() answer
+	idle() bool // there is nothing left to try
 }
 
 // laneCount is the same on every machine, so that the answer is too.
@@ -40,13 +46,12 @@ func Start(j Job) (*Search, error) {
 	p := newProblem(j)
 	s := &Search{p: p}
 	s.sheets, s.top = p.least()
-	first := newReorder(p, 0)
+	first := s.newLane(0)
 	s.lanes = []lane{first}
 	s.best = first.found()
+	s.firstWork = first.spent()
 	return s, nil
 }
-
-func (r *reorder) found() answer { return r.best }
 
 // Better says whether an answer was improved.
 type Better bool
@@ -59,7 +64,9 @@ func (s *Search) Improve(rounds, workers int) Better {
 	if rounds <= 0 || s.Done() {
 		return false
 	}
-	for i := len(s.lanes); i < laneCount; i++ {
+	s.granted += rounds * roundWork
+	// Another lane begins with an answer of its own: not before that much is granted.
+	for i := len(s.lanes); i < laneCount && s.granted >= s.firstWork; i++ {
 		s.lanes = append(s.lanes, s.newLane(i))
 	}
 	next := make(chan lane)
@@ -67,7 +74,7 @@ func (s *Search) Improve(rounds, workers int) Better {
 	for range min(max(1, workers), len(s.lanes)) {
 		working.Go(func() {
 			for l := range next {
-				l.improve(rounds * roundWork)
+				l.improve(s.firstWork + s.granted)
 			}
 		})
 	}
@@ -89,11 +96,15 @@ func (s *Search) Improve(rounds, workers int) Better {
 	return better
 }
 
-// Done says that no answer uses less: the area of the parts asks for as many
-// sheets, and for as much of the last one.
+// Done says that going on is no use: no answer uses less, as the area of the
+// parts asks for as many sheets and as much of the last one; or all lanes have
+// tried all they know.
 func (s *Search) Done() bool {
 	c := s.best.cost
-	return c.unplaced == 0 && c.apart == 0 && c.sheets == s.sheets && c.top <= s.top
+	if c.unplaced == 0 && c.apart == 0 && c.sheets == s.sheets && c.top <= s.top {
+		return true
+	}
+	return len(s.lanes) == laneCount && !slices.ContainsFunc(s.lanes, func(l lane) bool { return !l.idle() })
 }
 
 // Best is the best answer so far.
@@ -105,7 +116,7 @@ type Effort int
 // effortRounds grow so that 7 takes at most 20 s and 9 about a minute on two
 // cores, whatever the number of parts (the first answer and a last try of each
 // lane not counted).
-var effortRounds = [10]int{0, 4, 10, 25, 60, 150, 400, 1000, 2000, 4000}
+var effortRounds = [10]int{0, 2, 5, 12, 40, 120, 350, 1000, 2000, 4000}
 
 // Nest is Start and as many rounds as the effort stands for (values beyond 0
 // to 9 count as the nearest).

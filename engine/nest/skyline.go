@@ -53,6 +53,10 @@ func newSkyline(p *problem, lane int) *skyline {
 
 func (s *skyline) found() answer { return s.best }
 
+func (s *skyline) spent() int { return s.work }
+
+func (s *skyline) idle() bool { return len(s.order) < 2 }
+
 // build fills sheet after sheet.
 func (s *skyline) build(order []int) cost {
 	for i := range s.spots {
@@ -163,7 +167,7 @@ func (s *skyline) choose(head int32, g gap) (before int32, form, score int) {
 		}
 		last = kind
 		k := &s.p.kinds[kind]
-		s.work++
+		s.work += 2 // takes about as long as two steps of the other lanes
 		for i := range k.forms {
 			f := &k.forms[i]
 			if f.w > g.w || f.h > g.room {
@@ -235,15 +239,15 @@ func (s *skyline) merge(i int) {
 	}
 }
 
-// improve spends about so much work on better orders.
-func (s *skyline) improve(work int) {
+// improve tries other orders.
+func (s *skyline) improve(until int) {
 	n := len(s.order)
 	if n < 2 {
 		return
 	}
 	before := make([]spot, n)
-	for end := s.work + work/2; s.work < end; {
-		s.work += n
+	for s.work < until {
+		s.work += 2 * n
 		s.trial = append(s.trial[:0], s.order...)
 		for range 1 + s.rng.IntN(2) {
 			i, j := s.rng.IntN(n), s.rng.IntN(n)

@@ -90,6 +90,8 @@ func (s *search) nearestWithin(w shape.Rect, want shape.Point) (best shape.Point
 		}
 	}
 	slices.SortFunc(no, func(a, b shape.Rect) int { return cmp.Compare(a.Min.Y, b.Min.Y) })
+	down := slices.Clone(no)
+	slices.SortFunc(down, func(a, b shape.Rect) int { return cmp.Compare(b.Max.Y, a.Max.Y) })
 	slices.SortFunc(xs, func(a, b shape.Um) int {
 		return cmp.Or(cmp.Compare(distance(a, want.X), distance(b, want.X)), cmp.Compare(a, b))
 	})
@@ -98,7 +100,7 @@ func (s *search) nearestWithin(w shape.Rect, want shape.Point) (best shape.Point
 		if ok && dx*dx >= far {
 			break
 		}
-		y, free := nearestOn(no, x, min(max(want.Y, w.Min.Y), w.Max.Y), w.Min.Y, w.Max.Y)
+		y, free := nearestOn(no, down, x, min(max(want.Y, w.Min.Y), w.Max.Y), w.Min.Y, w.Max.Y)
 		if !free {
 			continue
 		}
@@ -111,30 +113,25 @@ func (s *search) nearestWithin(w shape.Rect, want shape.Point) (best shape.Point
 }
 
 // nearestOn is the free y from low to high that is nearest to want, at this x.
-// The rectangles come in order of where they begin.
-func nearestOn(no []shape.Rect, x, want, low, high shape.Um) (shape.Um, bool) {
-	up := want
-	var rows []shape.Rect
-	for _, r := range no {
-		if r.Min.X < x && x < r.Max.X {
-			if r.Min.Y < up && up < r.Max.Y {
-				up = r.Max.Y
-			}
-			rows = append(rows, r)
+// The rectangles come in order of where they begin, and once more from above
+// in order of where they end.
+func nearestOn(up, down []shape.Rect, x, want, low, high shape.Um) (shape.Um, bool) {
+	above, below := want, want
+	for i := range up {
+		if r := &up[i]; r.Min.Y < above && above < r.Max.Y && r.Min.X < x && x < r.Max.X {
+			above = r.Max.Y
 		}
 	}
-	slices.SortFunc(rows, func(a, b shape.Rect) int { return cmp.Compare(b.Max.Y, a.Max.Y) })
-	down := want
-	for _, r := range rows {
-		if r.Min.Y < down && down < r.Max.Y {
-			down = r.Min.Y
+	for i := range down {
+		if r := &down[i]; r.Min.Y < below && below < r.Max.Y && r.Min.X < x && x < r.Max.X {
+			below = r.Min.Y
 		}
 	}
 	switch {
-	case down >= low && (up > high || want-down <= up-want):
-		return down, true
-	case up <= high:
-		return up, true
+	case below >= low && (above > high || want-below <= above-want):
+		return below, true
+	case above <= high:
+		return above, true
 	}
 	return 0, false
 }

@@ -43,7 +43,7 @@ func squared(p, q shape.Point) shape.Um2 {
 
 // On a small sheet every place can be tried.
 func TestSnapFindsTheNearestPlaceOfAll(t *testing.T) {
-	for seed := range uint64(rounds(20)) {
+	for seed := range uint64(rounds(8)) {
 		rng := rand.New(rand.NewPCG(seed, 6))
 		j := Job{Gap: shape.Um(rng.IntN(3)), Supply: Supply{Sheets: []Sheets{{Size: Size{24, 20}}}}}
 		for range 4 {

@@ -14,6 +14,7 @@ type through struct {
 	tiling   *tiling
 	way      lineWay
 	finished bool
+	work     int
 	best     answer
 }
 
@@ -71,12 +72,16 @@ func newThrough(p *problem) *through {
 
 func (t *through) found() answer { return t.best }
 
-// improve spends about so much work.
-func (t *through) improve(work int) {
-	for !t.finished && work > 0 {
+func (t *through) spent() int { return t.work }
+
+func (t *through) idle() bool { return t.finished }
+
+// improve searches on.
+func (t *through) improve(until int) {
+	for !t.finished && t.work < until {
 		before := t.tiling.work
-		t.tiling.search(work)
-		work -= t.tiling.work - before + 1
+		t.tiling.search(until - t.work)
+		t.work += t.tiling.work - before + 1
 		switch t.tiling.state {
 		case tilingFound:
 			t.finished = true

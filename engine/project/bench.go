@@ -198,3 +198,26 @@ func (p *Project) Machine() Machine {
 	}
 	return NewMachine("Laser", LaserCutter)
 }
+
+// Corner is where the machine's coordinates begin on a sheet of this size.
+func (m Machine) Corner(w, h shape.Um) shape.Point {
+	var p shape.Point
+	if m.Origin == LowerRight || m.Origin == UpperRight {
+		p.X = w
+	}
+	if m.Origin == UpperLeft || m.Origin == UpperRight {
+		p.Y = h
+	}
+	return p
+}
+
+// PerSecond is a speed in the machine's unit as mm/s; usual where it is 0.
+func (m Machine) PerSecond(speed, usual int) float64 {
+	switch {
+	case speed <= 0:
+		return float64(usual)
+	case m.Unit == PerMinute:
+		return float64(speed) / 60
+	}
+	return float64(speed)
+}

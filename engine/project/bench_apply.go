@@ -20,18 +20,11 @@ import (
 // Errors: an InputError where the bench has no such machine; name "" stands for
 // the only one.
 func (p *Project) PlanOn(b *Bench, name string) error {
-	if name == "" && len(b.Machines) == 1 {
-		name = b.Machines[0].Name
+	machine, err := b.Choose(name)
+	if err != nil {
+		return err
 	}
-	machine, ok := b.MachineNamed(name)
-	switch {
-	case !ok && len(b.Machines) == 0:
-		return wrong("the bench has no machine: add one")
-	case !ok && name == "":
-		return wrong("the bench has %d machines: say which one, as in --machine %s", len(b.Machines), quote(b.Machines[0].Name))
-	case !ok:
-		return wrong("the bench has no machine %s: it has %s", quote(name), machineNames(b))
-	}
+	name = machine.Name
 	p.takeFromShelf(b)
 	bench := &Bench{Machines: []Machine{machine}}
 	for i := range p.Stocks {
@@ -54,6 +47,35 @@ func (p *Project) PlanOn(b *Bench, name string) error {
 	}
 	p.Bench = bench
 	return nil
+}
+
+// Choose is the machine of that name; "" stands for the only one.
+//
+// Errors: an InputError where there is no such machine.
+func (b *Bench) Choose(name string) (Machine, error) {
+	if name == "" && len(b.Machines) == 1 {
+		name = b.Machines[0].Name
+	}
+	machine, ok := b.MachineNamed(name)
+	switch {
+	case ok:
+		return machine, nil
+	case len(b.Machines) == 0:
+		return machine, wrong("the bench has no machine: add one")
+	case name == "":
+		return machine, wrong("the bench has %d machines: say which one, as in --machine %s", len(b.Machines), quote(b.Machines[0].Name))
+	}
+	return machine, wrong("the bench has no machine %s: it has %s", quote(name), machineNames(b))
+}
+
+// Counted is how many sheets of a stock are on the shelf; ok is false where
+// nobody says.
+func (b *Bench) Counted(stock string) (n int, ok bool) {
+	s, _ := b.ShelfOf(stock)
+	for _, sh := range s.Sheets {
+		n += sh.Count
+	}
+	return n, len(s.Sheets) > 0
 }
 
 // machineNames lists the bench's machines for a message.

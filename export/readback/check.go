@@ -63,6 +63,9 @@ func Check(bundle []byte, p *project.Project) error {
 		}
 		sprites[i] = nil // its contours are no longer needed
 	}
+	if err := files.sheets(m); err != nil {
+		return err
+	}
 	for _, name := range []string{"project.json", "README.txt"} {
 		if _, err := files.take(name); err != nil {
 			return err

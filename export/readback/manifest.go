@@ -69,7 +69,20 @@ type manifest struct {
 		Heights int
 		Corner  area `json:"corner_mm2"`
 	}
-	Totals struct{ Parts int }
+	Sheets []struct {
+		Stock    string
+		DXF, SVG string
+		GCode    string
+		Bounds   string `json:"bounds_gcode"`
+		Parts    int
+	}
+	Parts []struct {
+		Number string
+		Copy   int
+		Sprite string
+		Sheet  string
+	}
+	Totals struct{ Parts, Sheets int }
 }
 
 func readManifest(data []byte) (manifest, error) {

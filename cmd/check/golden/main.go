@@ -103,6 +103,9 @@ func sums(path string, workers int) error {
 		if err != nil {
 			return fmt.Errorf("%s: %w", v.name, err)
 		}
+		if err := engine.PlanSheets(p, plan, engine.Options{Workers: workers}); err != nil {
+			return fmt.Errorf("%s: %w", v.name, err)
+		}
 		bundle, err := export.Build(export.Job{Project: p, Plan: plan})
 		if err != nil {
 			return fmt.Errorf("%s: %w", v.name, err)

@@ -1,0 +1,196 @@
+package inspect
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"sheetsprite/engine/cut"
+	"sheetsprite/engine/nest"
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/shape"
+)
+
+// Cutting is what was seen while the sheets were made. The zero value is empty.
+type Cutting struct {
+	Machine project.Machine
+	faults  []stockPlaces
+	loose   []stockPlaces
+	sheets  []supplied
+	many    int // parts, where they are too many for sheets
+	most    int
+}
+
+// TooMany says that all copies together have so many parts, more than most.
+func (c *Cutting) TooMany(parts, most int) { c.many, c.most = parts, most }
+
+// stockPlaces are places in parts of one stock of one sprite.
+type stockPlaces struct {
+	stock  project.Stock
+	sprite string
+	places []Place
+}
+
+// supplied is a stock and the sheets that it takes.
+type supplied struct {
+	stock    project.Stock
+	needed   int // sheets, without offcuts
+	onShelf  int // -1: nobody counted
+	large    nest.Size
+	anySheet bool
+}
+
+// Add looks at the pieces of a sprite.
+func (c *Cutting) Add(src *project.Sprite, stocks []project.Stock, pieces []cut.Piece) {
+	put := func(list *[]stockPlaces, stock project.Stock, p Place) {
+		for i := range *list {
+			if s := &(*list)[i]; s.stock.ID == stock.ID && s.sprite == src.Name {
+				s.places = append(s.places, p)
+				return
+			}
+		}
+		*list = append(*list, stockPlaces{stock, src.Name, []Place{p}})
+	}
+	for i := range pieces {
+		p := &pieces[i]
+		place := Place{Sprite: src.Name, Layer: p.Layer.Number, Part: partName(p.Part)}
+		for _, f := range p.Faults {
+			place.At = f.At
+			put(&c.faults, stocks[p.Layer.Stock], place)
+		}
+		if p.Loose {
+			b := p.Part.Bounds
+			place.At = shape.Point{X: (b.Min.X + b.Max.X) / 2, Y: (b.Min.Y + b.Max.Y) / 2}
+			put(&c.loose, stocks[p.Layer.Stock], place)
+		}
+	}
+}
+
+// Faulty says whether a part of the stock can't be cut with its kerf.
+func (c *Cutting) Faulty(stock string) bool {
+	return slices.ContainsFunc(c.faults, func(s stockPlaces) bool { return s.stock.ID == stock })
+}
+
+// Supplied looks at the sheets that a stock takes.
+func (c *Cutting) Supplied(p *project.Project, stock project.Stock, n nest.Nesting) {
+	s := supplied{stock: stock, onShelf: -1, anySheet: len(n.Sheets) > 0}
+	if p.Bench != nil {
+		if counted, ok := p.Bench.Counted(stock.ID); ok {
+			s.onShelf = counted
+		}
+	}
+	for _, sh := range n.Sheets {
+		if sh.Origin == nest.FromSheets {
+			s.needed++
+		}
+		if w, h := c.Machine.BedW, c.Machine.BedH; w > 0 && (sh.Size.Width > w || sh.Size.Height > h) {
+			s.large = sh.Size
+		}
+	}
+	c.sheets = append(c.sheets, s)
+}
+
+// WithCutting adds what was seen to the findings, gravest first.
+func WithCutting(p *project.Project, fs []Finding, c Cutting) []Finding {
+	fs = slices.Clone(fs)
+	for _, s := range c.faults {
+		fs = append(fs, c.fault(p, s))
+	}
+	for _, s := range c.loose {
+		fs = append(fs, Finding{
+			Code: PartLoose,
+			Text: fmt.Sprintf("%s: %s of %s %s too few straight runs for tabs and may drop or swing: cut with little power, or hold %s down.",
+				quoted(s.sprite), count(len(s.places), "part"), s.stock.Name, verb(len(s.places), "has", "have"), verb(len(s.places), "it", "them")),
+			Places: s.places,
+		})
+	}
+	for _, s := range c.sheets {
+		fs = append(fs, c.supply(p, s)...)
+	}
+	fs = append(fs, c.power(p)...)
+	if c.many > 0 {
+		fs = append(fs, Finding{
+			Code: TooManyParts, Count: c.many,
+			Text: fmt.Sprintf("All copies together have %s, but at most %d are laid on sheets at once, so no sheets are made: cut fewer copies at a time.",
+				count(c.many, "part"), c.most),
+		})
+	}
+	for i := range fs {
+		fs[i].complete()
+	}
+	slices.SortStableFunc(fs, func(a, b Finding) int { return cmp.Compare(rank(a.Code), rank(b.Code)) })
+	return fs
+}
+
+func (c Cutting) fault(p *project.Project, s stockPlaces) Finding {
+	kerf := s.stock.Kerf
+	if p.Settings.Kerf != nil {
+		kerf = *p.Settings.Kerf
+	}
+	f := Finding{
+		Code: KerfCloses,
+		Text: fmt.Sprintf("%s: at %s a gap or a hole of %s is no wider than the kerf of %s, so no sheets are made of this stock: make the cells larger, join the corners, or cut with less kerf.",
+			quoted(s.sprite), count(len(s.places), "place"), s.stock.Name, mm(kerf)),
+		Places: s.places,
+	}
+	if p.Settings.Corners == project.Apart {
+		f.Remedies = append(f.Remedies, Remedy{
+			Command: SetCorners, Args: map[string]any{"corners": string(project.Join)}, Text: "Join corners.",
+		})
+	}
+	return f
+}
+
+func (c Cutting) supply(p *project.Project, s supplied) []Finding {
+	var fs []Finding
+	if s.large.Width > 0 {
+		fs = append(fs, Finding{
+			Code: SheetOverBed,
+			Text: fmt.Sprintf("A sheet of %s is %s × %s, but the bed of %s is %s × %s: cut the sheet smaller and plan with that size.", s.stock.Name,
+				decimal(s.large.Width), mm(s.large.Height), quoted(c.Machine.Name), decimal(c.Machine.BedW), mm(c.Machine.BedH)),
+		})
+	}
+	if t := c.Machine.Thickest; t > 0 && s.stock.Thickness > t && s.anySheet {
+		fs = append(fs, Finding{
+			Code: StockTooThick,
+			Text: fmt.Sprintf("%s is %s thick, but %s cuts %s at most: take a thinner stock.", s.stock.Name, mm(s.stock.Thickness), quoted(c.Machine.Name), mm(t)),
+		})
+	}
+	if s.onShelf >= 0 && s.needed > s.onShelf {
+		fs = append(fs, Finding{
+			Code: ShelfShort,
+			Text: fmt.Sprintf("%s: %s needed, %d on the shelf.", s.stock.Name, count(s.needed, "sheet"), s.onShelf),
+		})
+	}
+	return fs
+}
+
+// power reports the stocks that get no machine file because nobody entered how
+// the laser of the bench cuts them.
+func (c Cutting) power(p *project.Project) []Finding {
+	if p.Bench == nil || c.Machine.Kind != project.LaserCutter {
+		return nil // without a bench nobody expects a machine file
+	}
+	var names []string
+	for _, s := range c.sheets {
+		use, _ := p.Bench.UseOf(c.Machine.Name, s.stock.ID)
+		if s.anySheet && (use.Power == 0 || use.Speed == 0) {
+			names = append(names, s.stock.Name)
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	return []Finding{{
+		Code: PowerUnknown, Count: len(names),
+		Text: fmt.Sprintf("No machine file for %s: enter power and speed of %s for it on the bench. The DXF and SVG files are there all the same.",
+			listed(names), quoted(c.Machine.Name)),
+	}}
+}
+
+// LaserSafe says whether a stock may go on a laser as far as anybody knows:
+// nothing else gets a machine file for one.
+func LaserSafe(s project.Stock) bool {
+	_, never := neverReason(s.Name)
+	return !never && s.Laser == project.LaserFine
+}

@@ -1,0 +1,127 @@
+package engine
+
+import (
+	"fmt"
+	"sync"
+
+	"sheetsprite/engine/cut"
+	"sheetsprite/engine/nest"
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/route"
+	"sheetsprite/engine/shape"
+)
+
+// fill puts a nesting's parts of one sheet onto it, with their marks.
+func (s *Sheets) fill(sheet *Sheet, number int, job nest.Job, placements []nest.Placement, who [][]int) {
+	r := &sheet.lines
+	var lines []shape.Outline
+	mirror := cut.Mirror(sheet.Face == project.FaceDown)
+	for _, pl := range placements {
+		if pl.Sheet != number {
+			continue
+		}
+		i := who[pl.Piece][pl.Copy]
+		part := &s.Parts[i]
+		part.Sheet = len(s.List)
+		piece := *part.Piece
+		if mirror {
+			piece = piece.Mirrored()
+		}
+		part.Line = pl.Outline(job.Pieces[pl.Piece])
+		lines = append(lines, part.Line)
+		sheet.Placed = append(sheet.Placed, i)
+		for c, loop := range append([]shape.Contour{part.Line.Outer}, part.Line.Holes...) {
+			l := route.Loop{Contour: loop}
+			for _, t := range piece.Tabs {
+				if t.Contour == c {
+					l.Tabs = append(l.Tabs, route.Tab{Edge: t.Edge, From: t.From, To: t.To})
+				}
+			}
+			r.Loops = append(r.Loops, l)
+			sheet.Loops = append(sheet.Loops, LoopOf{i, c > 0})
+		}
+		sheet.addMarks(r, piece, mover(pl, job.Pieces[pl.Piece]), mirror)
+		if piece.Label != nil {
+			part.Numbered = OnPart
+		}
+	}
+	if !mirror && s.Machine.Marks != project.NoMarks {
+		s.numberOnWaste(sheet, r, lines, job.Supply.Margins)
+	}
+	r.Start, r.End = s.Machine.Corner(sheet.Size.Width, sheet.Size.Height), route.AtStart
+	r.Passes = sheet.Use.Passes
+	if sheet.Use.Order == project.WholeSheet {
+		r.Repeat = route.WholeSheet
+	}
+}
+
+// order finds the order of all sheets' cuts, several sheets at a time.
+func (s *Sheets) order(o Options) error {
+	defer o.enter(StageRoute)()
+	errs := make([]error, len(s.List))
+	next := make(chan int)
+	var working sync.WaitGroup
+	for range min(max(1, o.Workers), len(s.List)) {
+		working.Go(func() {
+			for i := range next {
+				sheet := &s.List[i]
+				sheet.Route, errs[i] = route.Plan(sheet.lines)
+				sheet.Seconds = seconds(s.Machine, sheet.Use, sheet.lines.Start, sheet.Route)
+				sheet.lines = route.Sheet{}
+			}
+		})
+	}
+	for i := range s.List {
+		next <- i
+	}
+	close(next)
+	working.Wait()
+	for i, err := range errs {
+		if err != nil {
+			return fmt.Errorf("sheet %d of %s: %w", s.List[i].Number, s.List[i].Stock.ID, err)
+		}
+	}
+	return nil
+}
+
+// mover moves what belongs to a piece as its placement moves the outline.
+func mover(pl nest.Placement, piece nest.Piece) func(shape.Contour) shape.Contour {
+	turned := pl.Turn.Outline(piece.Outline)
+	by := pl.At.Sub(turned.Bounds().Min)
+	return func(c shape.Contour) shape.Contour { return pl.Turn.Contour(c).Moved(by) }
+}
+
+func (sheet *Sheet) addMarks(r *route.Sheet, piece cut.Piece, move func(shape.Contour) shape.Contour, mirror cut.Mirror) {
+	for _, c := range piece.Places {
+		r.Marks = append(r.Marks, route.Mark{Path: move(c), Closed: true})
+		sheet.Marks = append(sheet.Marks, PlaceMark)
+	}
+	for _, c := range piece.Strokes(mirror) {
+		r.Marks = append(r.Marks, route.Mark{Path: move(c)})
+		sheet.Marks = append(sheet.Marks, NumberMark)
+	}
+}
+
+// numberOnWaste writes the numbers that nothing on their part would hide
+// beside them, where there is room.
+func (s *Sheets) numberOnWaste(sheet *Sheet, r *route.Sheet, lines []shape.Outline, m nest.Margins) {
+	w := cut.NewWaste(shape.Rect{
+		Min: shape.Point{X: m.Left, Y: m.Bottom},
+		Max: shape.Point{X: sheet.Size.Width - m.Right, Y: sheet.Size.Height - m.Top},
+	}, lines)
+	for _, i := range sheet.Placed {
+		part := &s.Parts[i]
+		if part.Numbered != OnMap {
+			continue
+		}
+		l, ok := w.Beside(part.Piece.Number, part.Line.Bounds())
+		if !ok {
+			continue
+		}
+		part.Numbered = OnWaste
+		for _, c := range l.Lines() {
+			r.Marks = append(r.Marks, route.Mark{Path: c})
+			sheet.Marks = append(sheet.Marks, NumberMark)
+		}
+	}
+}

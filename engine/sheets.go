@@ -1,0 +1,241 @@
+package engine
+
+import (
+	"fmt"
+	"slices"
+
+	"sheetsprite/engine/cut"
+	"sheetsprite/engine/inspect"
+	"sheetsprite/engine/nest"
+	"sheetsprite/engine/number"
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/route"
+	"sheetsprite/engine/shape"
+)
+
+// Sheets is what the machine runs: all parts of all copies, stock by stock.
+type Sheets struct {
+	Machine project.Machine
+	List    []Sheet // by stock in the project's order, then number
+	Parts   []Part  // all parts of all copies: by sprite, copy, then the part's index
+}
+
+// Sheet is one sheet on the bed, ready to cut. Coordinates are µm from its
+// lower left corner.
+type Sheet struct {
+	Stock   project.Stock
+	Number  int // of its stock, from 1
+	Size    nest.Size
+	Offcut  bool
+	Face    project.Face // which one is up
+	Kerf    shape.Um
+	Use     project.Use // how the machine cuts it
+	Placed  []int       // indices into Sheets.Parts
+	Route   route.Route
+	Loops   []LoopOf // what each of the route's loops is
+	Marks   []MarkOf // what each of its marks is
+	Seconds int
+	lines   route.Sheet // until they are in order
+}
+
+// LoopOf says what a loop of a sheet's route is.
+type LoopOf struct {
+	Part  int // index into Sheets.Parts
+	Inner Inner
+}
+
+// Inner says whether a loop is a hole's.
+type Inner bool
+
+// MarkOf says what a mark of a sheet's route is.
+type MarkOf uint8
+
+// What marks are.
+const (
+	PlaceMark  MarkOf = iota // where a part on top goes
+	NumberMark               // a part's number
+)
+
+// Part is one copy of a part and where it is cut.
+type Part struct {
+	Sprite   int // index into Planned.Sprites
+	Copy     int // from 1
+	Piece    *cut.Piece
+	Sheet    int           // index into Sheets.List, -1 where it has none
+	Line     shape.Outline // the cut line, on the sheet
+	Numbered Numbered
+}
+
+// Numbered says where a part's number stands.
+type Numbered string
+
+// The places of numbers.
+const (
+	OnPart  Numbered = "part"
+	OnWaste Numbered = "waste" // on the sheet beside the part
+	OnMap   Numbered = "map"   // only on the guide's map
+)
+
+// MostParts is how many parts, all copies counted, are laid on sheets at once:
+// far more than anybody glues, few enough that nesting ends.
+const MostParts = 5000
+
+// PlanSheets lays all parts of a plan on sheets and adds what it finds to the
+// plan's findings; where there are more than MostParts there are no sheets. The same project always gives the same sheets, whatever the
+// options.
+//
+// Errors: only of broken invariants; what is wrong with a project is a finding.
+func PlanSheets(p *project.Project, plan *Planned, o Options) error {
+	leave := o.enter(StageCut)
+	s := &Sheets{Machine: p.Machine()}
+	facts := inspect.Cutting{Machine: s.Machine}
+	total := 0
+	for _, sp := range plan.Sprites {
+		total += sp.Parts() * max(1, p.Sprites[sp.Index].Copies)
+	}
+	if total > MostParts {
+		leave()
+		facts.TooMany(total, MostParts)
+		plan.Sheets = nil
+		plan.Findings = inspect.WithCutting(p, plan.Findings, facts)
+		return nil
+	}
+	pieces := make([][]cut.Piece, len(plan.Sprites))
+	for i, sp := range plan.Sprites {
+		src := &p.Sprites[sp.Index]
+		pieces[i] = cut.Parts(sp.Layout, number.Parts(sp.Index, sp.Layout), rulesOf(p, sp.Stocks))
+		facts.Add(src, sp.Stocks, pieces[i])
+		for c := range max(1, src.Copies) {
+			for k := range pieces[i] {
+				s.Parts = append(s.Parts, Part{Sprite: i, Copy: c + 1, Piece: &pieces[i][k], Sheet: -1, Numbered: OnMap})
+			}
+		}
+	}
+	leave()
+	for _, stock := range stocksInOrder(p, plan) {
+		if facts.Faulty(stock.ID) {
+			continue
+		}
+		if err := s.cutStock(p, plan, stock, &facts, o); err != nil {
+			return fmt.Errorf("stock %s: %w", stock.ID, err)
+		}
+	}
+	if err := s.order(o); err != nil {
+		return err
+	}
+	plan.Sheets = s
+	plan.Findings = inspect.WithCutting(p, plan.Findings, facts)
+	return nil
+}
+
+// rulesOf says how each stock is cut.
+func rulesOf(p *project.Project, stocks []project.Stock) []cut.Rule {
+	m := p.Machine()
+	rules := make([]cut.Rule, len(stocks))
+	for i, st := range stocks {
+		r := cut.Rule{Kerf: st.Kerf, Marks: m.Marks, Face: st.Face}
+		if p.Settings.Kerf != nil {
+			r.Kerf = *p.Settings.Kerf
+		}
+		if m.Kind == project.LaserCutter && p.Settings.Hold == project.Tabs {
+			r.Tab = cut.TabWidth
+		}
+		rules[i] = r
+	}
+	return rules
+}
+
+// stocksInOrder are the stocks that have parts.
+func stocksInOrder(p *project.Project, plan *Planned) []project.Stock {
+	var out []project.Stock
+	add := func(st project.Stock) {
+		if !slices.ContainsFunc(out, func(o project.Stock) bool { return o.ID == st.ID }) {
+			out = append(out, st)
+		}
+	}
+	for _, st := range p.Stocks {
+		for _, sp := range plan.Sprites {
+			for _, l := range sp.Layout.Layers {
+				if sp.Stocks[l.Stock].ID == st.ID {
+					add(st)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// cutStock nests and routes all parts of one stock.
+func (s *Sheets) cutStock(p *project.Project, plan *Planned, stock project.Stock, facts *inspect.Cutting, o Options) error {
+	leave := o.enter(StageNest)
+	job, who := s.nestJob(p, plan, stock)
+	n, err := nest.Nest(job, nest.Effort(p.Settings.Effort), max(1, o.Workers))
+	leave()
+	if err != nil {
+		return err
+	}
+	facts.Supplied(p, stock, n)
+	use := project.Use{Passes: 1, Order: project.ContourByContour}
+	if p.Bench != nil {
+		use, _ = p.Bench.UseOf(s.Machine.Name, stock.ID)
+	}
+	for i, sh := range n.Sheets {
+		sheet := Sheet{
+			Stock: stock, Number: i + 1, Size: sh.Size, Offcut: sh.Origin == nest.FromOffcuts,
+			Face: project.FaceUp, Kerf: rulesOf(p, []project.Stock{stock})[0].Kerf, Use: use,
+		}
+		if stock.Face == project.FaceDown {
+			sheet.Face = project.FaceDown
+		}
+		s.fill(&sheet, sh.Number, job, n.Placements, who)
+		s.List = append(s.List, sheet)
+	}
+	return nil
+}
+
+// nestJob is what is nested of a stock; who[piece][copy] is the index into Parts.
+func (s *Sheets) nestJob(p *project.Project, plan *Planned, stock project.Stock) (job nest.Job, who [][]int) {
+	at := map[*cut.Piece]int{} // only asked
+	for i, part := range s.Parts {
+		sp := plan.Sprites[part.Sprite]
+		if sp.Stocks[part.Piece.Layer.Stock].ID != stock.ID {
+			continue
+		}
+		n, known := at[part.Piece]
+		if !known {
+			n = len(who)
+			at[part.Piece] = n
+			who = append(who, nil)
+			line := part.Piece.Line
+			if stock.Face == project.FaceDown {
+				line = part.Piece.Mirrored().Line
+			}
+			job.Pieces = append(job.Pieces, nest.Piece{ID: part.Piece.Number, Outline: line})
+		}
+		job.Pieces[n].Copies++
+		who[n] = append(who[n], i)
+	}
+	job.Gap = p.Settings.Gap
+	job.Supply = supplyOf(p, s.Machine, stock)
+	return job, who
+}
+
+// supplyOf is what there is of a stock, and what must stay free of it.
+func supplyOf(p *project.Project, m project.Machine, stock project.Stock) nest.Supply {
+	var out nest.Supply
+	offcuts, sheets, more := p.SheetSizes(stock)
+	for _, c := range offcuts {
+		out.Offcuts = append(out.Offcuts, nest.Size{Width: c.W, Height: c.H})
+	}
+	for _, sh := range sheets {
+		out.Sheets = append(out.Sheets, nest.Sheets{Size: nest.Size{Width: sh.W, Height: sh.H}, Count: sh.Count})
+	}
+	// When the shelf is empty more of the largest size are planned, and a
+	// finding says so.
+	out.Sheets = append(out.Sheets, nest.Sheets{Size: nest.Size{Width: more.W, Height: more.H}})
+	margin := p.Settings.Margin
+	out.Margins = nest.Margins{
+		Left: max(margin, m.Left), Right: max(margin, m.Right), Bottom: max(margin, m.Bottom), Top: max(margin, m.Top),
+	}
+	return out
+}

@@ -1,0 +1,157 @@
+package export
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"sheetsprite/engine"
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/route"
+	"sheetsprite/engine/shape"
+)
+
+// gcode writes RS-274 (Kramer, Proctor, Messina: The NIST RS274NGC Interpreter,
+// version 3, 2000): millimetres, absolute places, arcs by the offset of their
+// centre. The beam is on only between the M3 or M4 of a line and its M5, never
+// during a rapid move.
+type gcode struct {
+	b       []byte
+	machine project.Machine
+	size    shape.Point // of the sheet
+}
+
+// place is a point of the sheet in the machine's coordinates.
+func (g *gcode) place(p shape.Point) shape.Point {
+	c := g.machine.Corner(g.size.X, g.size.Y)
+	if c.X > 0 {
+		p.X = c.X - p.X
+	}
+	if c.Y > 0 {
+		p.Y = c.Y - p.Y
+	}
+	return p
+}
+
+func (g *gcode) line(format string, args ...any) { g.b = fmt.Appendf(g.b, format+"\n", args...) }
+
+// comment is a maker's text between brackets, which it can't close.
+func (g *gcode) comment(s string) {
+	s = strings.NewReplacer("(", "[", ")", "]", ";", ",").Replace(shown(s))
+	ascii := strings.Map(func(r rune) rune {
+		if r < ' ' || r > '~' {
+			return '?'
+		}
+		return r
+	}, s)
+	g.line("(%s)", ascii)
+}
+
+func (g *gcode) begin(sh *engine.Sheet, what string) {
+	g.comment(fmt.Sprintf("%s: sheet %d of %s", what, sh.Number, sh.Stock.Name))
+	g.comment(fmt.Sprintf("%s x %s mm, %s", mmText(sh.Size.Width), mmText(sh.Size.Height), faceWords(sh.Face)))
+	g.comment("Never leave a running laser alone. The machine's manual comes first.")
+	g.line("G21")
+	g.line("G90")
+	g.line("M5")
+}
+
+func (g *gcode) rapid(p shape.Point) {
+	p = g.place(p)
+	g.line("G0 X%s Y%s", mmText(p.X), mmText(p.Y))
+}
+
+// stroke is one line with the beam on.
+func (g *gcode) stroke(st route.Stroke, power, speed int) {
+	g.rapid(st.Begin())
+	g.line("%s S%d", g.machine.Beam, power)
+	feed := fmt.Sprintf(" F%d", speed)
+	for i, v := range st.Path {
+		if i+1 == len(st.Path) && !bool(st.Closed) {
+			break
+		}
+		p := g.place(st.Path[(i+1)%len(st.Path)].Point)
+		if v.Turn == shape.Straight {
+			g.line("G1 X%s Y%s%s", mmText(p.X), mmText(p.Y), feed)
+		} else {
+			word := "G3"
+			c := g.machine.Corner(1, 1)
+			if (v.Turn == shape.Clockwise) != (c.X != c.Y) { // one axis turned over makes a mirror image
+				word = "G2"
+			}
+			from := g.place(v.Point)
+			centre := g.place(v.Centre).Sub(from)
+			g.line("%s X%s Y%s I%s J%s%s", word, mmText(p.X), mmText(p.Y), mmText(centre.X), mmText(centre.Y), feed)
+		}
+		feed = ""
+	}
+	g.line("M5")
+}
+
+// end stops with the beam off where the machine's coordinates begin.
+func (g *gcode) end() {
+	g.line("M5")
+	g.line("G0 X0 Y0")
+	g.line("M2")
+}
+
+// perMinute is a speed in the machine's unit as a feed.
+func perMinute(m project.Machine, speed int) int {
+	if m.Unit == project.PerMinute {
+		return speed
+	}
+	return speed * 60
+}
+
+// writeGCode writes a sheet's machine file. Marks are left out where the maker
+// entered no power and speed for them.
+func writeGCode(w io.Writer, m project.Machine, sh *engine.Sheet) error {
+	g := gcode{machine: m, size: shape.Point{X: sh.Size.Width, Y: sh.Size.Height}}
+	g.begin(sh, "Cut")
+	s := func(percent int) int { return (m.FullPower*percent + 50) / 100 }
+	for _, st := range sh.Route.Strokes {
+		switch {
+		case st.Kind == route.Cutting:
+			g.stroke(st, s(sh.Use.Power), perMinute(m, sh.Use.Speed))
+		case sh.Use.MarkPower > 0 && sh.Use.MarkSpeed > 0:
+			g.stroke(st, s(sh.Use.MarkPower), perMinute(m, sh.Use.MarkSpeed))
+		}
+	}
+	g.end()
+	_, err := w.Write(g.b)
+	return err
+}
+
+// writeBounds writes a file that runs round the bounds of the sheet's lines
+// with the beam off, to see where it will cut.
+func writeBounds(w io.Writer, m project.Machine, sh *engine.Sheet) error {
+	g := gcode{machine: m, size: shape.Point{X: sh.Size.Width, Y: sh.Size.Height}}
+	g.begin(sh, "Look where it will cut, beam off")
+	b := boundsOf(sh)
+	for _, p := range []shape.Point{b.Min, {X: b.Max.X, Y: b.Min.Y}, b.Max, {X: b.Min.X, Y: b.Max.Y}, b.Min} {
+		g.rapid(p)
+	}
+	g.end()
+	_, err := w.Write(g.b)
+	return err
+}
+
+// boundsOf is the bounds of all lines of a sheet.
+func boundsOf(sh *engine.Sheet) shape.Rect {
+	var b shape.Rect
+	for i, st := range sh.Route.Strokes {
+		path := st.Path
+		if !st.Closed { // no way back counts, least of all an arc
+			path = append(shape.Contour(nil), path...)
+			last := &path[len(path)-1]
+			last.Turn, last.Centre, last.Radius = shape.Straight, shape.Point{}, 0
+		}
+		r := path.Bounds()
+		if i == 0 {
+			b = r
+		}
+		b.Min = shape.Point{X: min(b.Min.X, r.Min.X), Y: min(b.Min.Y, r.Min.Y)}
+		b.Max = shape.Point{X: max(b.Max.X, r.Max.X), Y: max(b.Max.Y, r.Max.Y)}
+	}
+	return b
+}

@@ -1,0 +1,89 @@
+package export
+
+import (
+	"sheetsprite/engine"
+)
+
+// manifestSheet is one sheet on the bed.
+type manifestSheet struct {
+	Stock   string      `json:"stock"` // the stock's ID in project.json
+	DXF     string      `json:"dxf"`
+	SVG     string      `json:"svg"`
+	GCode   string      `json:"gcode,omitempty"`
+	Bounds  string      `json:"bounds_gcode,omitempty"`
+	Face    string      `json:"face"`
+	Offcut  bool        `json:"offcut,omitempty"`
+	Size    [2]mmNumber `json:"size_mm"`
+	Parts   int         `json:"parts"`
+	Kerf    mmNumber    `json:"kerf_mm"`
+	Cut     mmNumber    `json:"cut_mm"` // every pass
+	Mark    mmNumber    `json:"mark_mm"`
+	Travel  mmNumber    `json:"travel_mm"`
+	Seconds int         `json:"seconds"`
+}
+
+// manifestPart is one copy of one part.
+type manifestPart struct {
+	Number   string    `json:"number"`
+	Copy     int       `json:"copy"`
+	Sprite   string    `json:"sprite"`
+	Layer    int       `json:"layer"`
+	Height   int       `json:"height"`
+	Stock    string    `json:"stock"`
+	Sheet    string    `json:"sheet,omitempty"` // its DXF; absent where the part has no sheet
+	Area     mm2Number `json:"area_mm2"`        // finished
+	RestsOn  string    `json:"rests_on,omitempty"`
+	Pads     int       `json:"pads"`
+	Tabs     int       `json:"tabs"`
+	Numbered string    `json:"numbered"` // part, waste or map: where its number stands
+}
+
+// addSheetFigures describes the sheets and all parts of j.
+func (m *manifest) addSheetFigures(j Job, files []sheetFile) {
+	s := j.Plan.Sheets
+	if s == nil {
+		return
+	}
+	m.Totals.Cut = 0
+	for i := range s.List {
+		sh := &s.List[i]
+		m.Sheets = append(m.Sheets, manifestSheet{
+			Stock: sh.Stock.ID, DXF: files[i].dxf, SVG: files[i].svg, GCode: files[i].gcode, Bounds: files[i].bounds,
+			Face: string(sh.Face), Offcut: sh.Offcut,
+			Size:  [2]mmNumber{mmNumber(sh.Size.Width), mmNumber(sh.Size.Height)},
+			Parts: len(sh.Placed), Kerf: mmNumber(sh.Kerf),
+			Cut: mmNumber(sh.Route.Cut), Mark: mmNumber(sh.Route.Marked), Travel: mmNumber(sh.Route.Travel), Seconds: sh.Seconds,
+		})
+		m.Totals.Cut += mmNumber(sh.Route.Cut)
+		m.Totals.Travel += mmNumber(sh.Route.Travel)
+		m.Totals.Seconds += sh.Seconds
+	}
+	m.Totals.Sheets = len(s.List)
+	m.Parts = []manifestPart{}
+	numbers := make([]map[int]string, len(j.Plan.Sprites)) // by the part's index; only asked
+	for _, part := range s.Parts {
+		if numbers[part.Sprite] == nil {
+			numbers[part.Sprite] = map[int]string{}
+		}
+		numbers[part.Sprite][part.Piece.Part.Index] = part.Piece.Number
+	}
+	for _, part := range s.Parts {
+		m.Parts = append(m.Parts, newManifestPart(j, part, numbers[part.Sprite], files))
+	}
+}
+
+func newManifestPart(j Job, part engine.Part, numbers map[int]string, files []sheetFile) manifestPart {
+	sp, c := j.Plan.Sprites[part.Sprite], part.Piece
+	mp := manifestPart{
+		Number: c.Number, Copy: part.Copy, Sprite: j.Project.Sprites[sp.Index].Name,
+		Layer: c.Layer.Number, Height: c.Layer.Height, Stock: sp.Stocks[c.Layer.Stock].ID,
+		Area: mm2Number(c.Part.Outline.Area()), RestsOn: numbers[c.Part.On], Tabs: len(c.Tabs), Numbered: string(part.Numbered),
+	}
+	if c.Part.On < 0 {
+		mp.RestsOn = ""
+	}
+	if part.Sheet >= 0 {
+		mp.Sheet = files[part.Sheet].dxf
+	}
+	return mp
+}

@@ -1,0 +1,69 @@
+package export
+
+import (
+	"fmt"
+	"strings"
+
+	"sheetsprite/engine"
+	"sheetsprite/engine/project"
+)
+
+// readmeSheets lists the sheets: which card, which face up, how, which file.
+func readmeSheets(j Job, files []sheetFile) string {
+	s := j.Plan.Sheets
+	if s == nil {
+		return ""
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "\nThe sheets\n----------\n\nFor %s. Times are estimates.\n\n", shown(s.Machine.Name))
+	for i := range s.List {
+		sh := &s.List[i]
+		fmt.Fprintf(&b, "%s\n  %s, %s mm, sheet %s x %s mm\n  %s\n", strings.TrimPrefix(files[i].dxf, "sheets/"),
+			shown(sh.Stock.Name), mmText(sh.Stock.Thickness), mmText(sh.Size.Width), mmText(sh.Size.Height), faceWords(sh.Face))
+		if s.Machine.Kind == project.LaserCutter && sh.Use.Power > 0 && sh.Use.Speed > 0 {
+			fmt.Fprintf(&b, "  power %d %%, speed %d %s, %s\n", sh.Use.Power, sh.Use.Speed, s.Machine.Unit, passes(sh.Use.Passes))
+		}
+		fmt.Fprintf(&b, "  %s, kerf %s mm, about %s\n", count(len(sh.Placed), "part"), mmText(sh.Kerf), minutes(sh.Seconds))
+	}
+	loose := looseParts(s)
+	if len(loose) > 0 {
+		fmt.Fprintf(&b, "\nWithout room for tabs, so loose in their sheet: %s\n", strings.Join(loose, ", "))
+	}
+	return b.String()
+}
+
+func passes(n int) string {
+	if n == 1 {
+		return "1 pass"
+	}
+	return fmt.Sprintf("%d passes", n)
+}
+
+func minutes(seconds int) string {
+	if seconds < 60 {
+		return fmt.Sprintf("%d s", seconds)
+	}
+	return fmt.Sprintf("%d min", (seconds+30)/60)
+}
+
+// looseParts are the numbers of parts without their tabs, each once.
+func looseParts(s *engine.Sheets) []string {
+	var out []string
+	for _, p := range s.Parts {
+		if p.Piece.Loose && p.Copy == 1 {
+			out = append(out, p.Piece.Number)
+		}
+	}
+	return out
+}
+
+// readmeLegend explains the colours of the sheets' lines.
+func readmeLegend() string {
+	var b strings.Builder
+	b.WriteString("\nColours of the lines in sheets/*.svg\n------------------------------------\n\n")
+	for _, k := range works {
+		fmt.Fprintf(&b, "%s  %s\n", k.colour, k.says)
+	}
+	b.WriteString("\nIn the DXF files marks lie on the layer MARK-..., cuts on CUT-...; both kinds of\nfile hold the lines in the order in which they are to be done.\n")
+	return b.String()
+}

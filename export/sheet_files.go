@@ -1,0 +1,168 @@
+package export
+
+import (
+	"fmt"
+	"io"
+
+	"sheetsprite/engine"
+	"sheetsprite/engine/inspect"
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/route"
+	"sheetsprite/engine/shape"
+)
+
+// sheetFile are the paths in the bundle of one sheet's files.
+type sheetFile struct {
+	stock         string // the stock's name in paths
+	dxf, svg      string
+	gcode, bounds string // "" where no machine file may be written
+}
+
+// nameSheets gives every sheet its paths; stock holds the stocks' names by ID.
+func nameSheets(s *engine.Sheets, stock map[string]string) []sheetFile {
+	if s == nil {
+		return nil
+	}
+	out := make([]sheetFile, len(s.List))
+	for i := range s.List {
+		sh := &s.List[i]
+		name := fmt.Sprintf("sheets/%s-%d", stock[sh.Stock.ID], sh.Number)
+		out[i] = sheetFile{stock: stock[sh.Stock.ID], dxf: name + ".dxf", svg: name + ".svg"}
+		if machineFile(s.Machine, sh) {
+			out[i].gcode, out[i].bounds = name+".nc", name+"-bounds.nc"
+		}
+	}
+	return out
+}
+
+// machineFile says whether a sheet gets a machine file: only for a laser, only
+// where the maker entered power and speed for it and this stock, and never for
+// a stock that mustn't go on a laser or of which nobody knows.
+func machineFile(m project.Machine, sh *engine.Sheet) bool {
+	return m.Kind == project.LaserCutter && sh.Use.Power > 0 && sh.Use.Speed > 0 && inspect.LaserSafe(sh.Stock)
+}
+
+// addSheets adds the files of all sheets.
+func addSheets(a *archive, s *engine.Sheets, files []sheetFile) error {
+	for i, f := range files {
+		sh := &s.List[i]
+		for _, file := range []struct {
+			path  string
+			write func(io.Writer) error
+		}{
+			{f.dxf, func(w io.Writer) error { return writeSheetDXF(w, sh, f.stock) }},
+			{f.svg, func(w io.Writer) error { return writeSheetSVG(w, sh) }},
+			{f.gcode, func(w io.Writer) error { return writeGCode(w, s.Machine, sh) }},
+			{f.bounds, func(w io.Writer) error { return writeBounds(w, s.Machine, sh) }},
+		} {
+			if file.path == "" {
+				continue
+			}
+			if err := a.stream(file.path, packed, file.write); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// writeSheetDXF writes a sheet's lines, each uninterrupted one a polyline, in
+// the order in which they are drawn and cut. A cut that takes several passes
+// stands there once.
+func writeSheetDXF(w io.Writer, sh *engine.Sheet, stock string) error {
+	size := shape.Point{X: sh.Size.Width, Y: sh.Size.Height}
+	var strokes []route.Stroke
+	layers := []dxfLayer{{name: "CUT-" + stock}}
+	for _, st := range sh.Route.Strokes {
+		if st.Pass > 0 {
+			continue
+		}
+		if st.Kind == route.Marking && len(layers) == 1 {
+			layers = append([]dxfLayer{{name: "MARK-" + stock}}, layers...)
+		}
+		strokes = append(strokes, st)
+	}
+	d := &dxf{w: w, handle: hFirstLayer + len(layers)}
+	d.header(size, d.handle+len(strokes))
+	d.tables(size, layers)
+	d.blocks()
+	d.section("ENTITIES")
+	for _, st := range strokes {
+		layer := layers[len(layers)-1].name
+		if st.Kind == route.Marking {
+			layer = layers[0].name
+		}
+		d.polyline(layer, st.Path, ends(st.Closed))
+	}
+	d.end()
+	d.objects(size)
+	d.text(0, "EOF")
+	d.flush()
+	return d.err
+}
+
+// work is what a line of a sheet does; a line's colour in the SVG says which.
+type work struct{ colour, says string }
+
+// The scheme of the SVG files' strokes, ours alone: from light work to through
+// cuts, in the order in which it is done.
+var (
+	workPlace  = work{"#1f9e89", "mark: where a part on top goes; not cut through"}
+	workNumber = work{"#6a51a3", "mark: a part's number; not cut through"}
+	workInner  = work{"#d9730d", "cut: inside a part, before the line around it"}
+	workOuter  = work{"#b3123f", "cut: around a part"}
+	works      = []work{workPlace, workNumber, workInner, workOuter}
+)
+
+// workOf is what a stroke of the sheet does.
+func workOf(sh *engine.Sheet, st route.Stroke) work {
+	switch {
+	case st.Kind == route.Marking && sh.Marks[st.Source] == engine.NumberMark:
+		return workNumber
+	case st.Kind == route.Marking:
+		return workPlace
+	case bool(sh.Loops[st.Source].Inner):
+		return workInner
+	}
+	return workOuter
+}
+
+// writeSheetSVG writes the same lines as the DXF in the same order, coloured by
+// what they do; the legend stands in the file's description, where no machine
+// takes it for a line.
+func writeSheetSVG(w io.Writer, sh *engine.Sheet) error {
+	width, height := mmText(sh.Size.Width), mmText(sh.Size.Height)
+	b := fmt.Appendf(nil, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"+
+		"<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n<title>",
+		width, height, width, height)
+	b = appendXML(b, fmt.Sprintf("Sheet %d of %s, %s", sh.Number, shown(sh.Stock.Name), faceWords(sh.Face)))
+	b = append(b, "</title>\n<desc>"...)
+	for _, k := range works {
+		b = append(b, "\n"+k.colour+"  "+k.says...)
+	}
+	b = append(b, "\n</desc>\n<g fill=\"none\" stroke-width=\"0.1\">\n"...)
+	for _, st := range sh.Route.Strokes {
+		if st.Pass > 0 {
+			continue
+		}
+		b = append(b, `<path stroke="`+workOf(sh, st).colour+`" d="`...)
+		b = appendPath(b, st.Path, sh.Size.Height, ends(st.Closed))
+		b = append(b, "\"/>\n"...)
+		if len(b) > 1<<15 {
+			if _, err := w.Write(b); err != nil {
+				return err
+			}
+			b = b[:0]
+		}
+	}
+	_, err := w.Write(append(b, "</g>\n</svg>\n"...))
+	return err
+}
+
+// faceWords says which face is up.
+func faceWords(f project.Face) string {
+	if f == project.FaceDown {
+		return "good face DOWN on the bed (the sheet is mirrored)"
+	}
+	return "good face up"
+}
