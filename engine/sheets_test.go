@@ -326,10 +326,21 @@ func TestSheetsDependOnNoWorkers(t *testing.T) {
 	}
 }
 
-// Worked by hand: v = 20 mm/s, a = 1000 mm/s²: 10 mm take 10/20 + 20/1000 s; of
-// 0.1 mm the speed isn't reached (0.4 mm are needed): 2·√(0.1/1000) s.
-func TestMoveTime(t *testing.T) {
-	assert.Equal(t, int64(520_000), moveTime(10*shape.Mm, 20, 1000))
-	assert.Equal(t, int64(20_000), moveTime(100, 20, 1000))
-	assert.Equal(t, int64(0), moveTime(0, 20, 1000))
+// Worked by hand: a square of 10 mm begun at the machine's corner 10 mm away
+// along x, cut at 20 mm/s, travel at 100 mm/s, a = 1000 mm/s². A travel of 10 mm
+// is just a triangle, as 100²/1000 = 10 mm are needed: 2·√(10/1000) = 0.2 s. An
+// edge takes 10/20 + 20/1000 = 0.52 s, as corners of a square are passed at rest.
+// So 0.2 + 4·0.52 + 0.2 = 2.48 s; in mm/min at 1200 the same.
+func TestSecondsOfASheet(t *testing.T) {
+	corner := func(x, y shape.Um) shape.Vertex { return shape.Vertex{Point: shape.Point{X: x, Y: y}} }
+	r := route.Route{Strokes: []route.Stroke{{
+		Path:   shape.Contour{corner(10000, 0), corner(20000, 0), corner(20000, 10000), corner(10000, 10000)},
+		Closed: true, Kind: route.Cutting,
+	}}}
+	m := project.NewMachine("Laser", project.LaserCutter)
+	assert.Equal(t, 3, seconds(m, project.Use{Speed: 20}, shape.Point{}, r))
+	m.Unit = project.PerMinute
+	assert.Equal(t, 3, seconds(m, project.Use{Speed: 1200}, shape.Point{}, r))
+	assert.Equal(t, 5, seconds(m, project.Use{Speed: 600}, shape.Point{}, r), "0.4 + 4·1.01 = 4.44 s")
+	assert.Equal(t, 0, seconds(m, project.Use{}, shape.Point{}, route.Route{}))
 }

@@ -42,7 +42,8 @@ func (t *timings) print(w io.Writer) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	for _, name := range []string{"read", string(engine.StageStack), string(engine.StageOutline),
-		string(engine.StageInspect), "export", "write"} {
+		string(engine.StageInspect),
+		string(engine.StageCut), string(engine.StageNest), string(engine.StageRoute), "export", "write"} {
 		if took, ok := t.spent[name]; ok {
 			fmt.Fprintf(w, "%-8s %8.3f s\n", name, took.Seconds())
 		}

@@ -210,14 +210,3 @@ func (m Machine) Corner(w, h shape.Um) shape.Point {
 	}
 	return p
 }
-
-// PerSecond is a speed in the machine's unit as mm/s; usual where it is 0.
-func (m Machine) PerSecond(speed, usual int) float64 {
-	switch {
-	case speed <= 0:
-		return float64(usual)
-	case m.Unit == PerMinute:
-		return float64(speed) / 60
-	}
-	return float64(speed)
-}

@@ -12,15 +12,20 @@ import (
 // (Iterated local search with segment-wise double bridges: Johnson, McGeoch,
 // 1997, as in nearest.go; from memory.)
 
-// kicks is how often a tour of n nodes is kicked: a small sheet until it is
-// nearly optimal, a large one so often that a thousand parts take well under
-// a second (measured: 0.55 s for 1,230 contours, 2 % more travel than 20 times
-// as many kicks leave).
-func kicks(n int) int {
-	if n > 300 {
-		return 6_000
+// kicks is how often the tour is kicked: a small sheet until it is nearly
+// optimal, a large one so often that a thousand parts take well under a second
+// (measured: 0.55 s for 1,230 contours, 2 % more travel than 20 times as many
+// kicks leave). A kick's work grows with the square of the ways through a node,
+// so contours with many ways get fewer: what they have to choose from makes up
+// for it (measured on 22 sheets of 5 to 130 marks and contours: 40 times as many
+// kicks save 0.1 % of the travel).
+func (t *tour) kicks() int {
+	n, ways := len(t.nodes), 0
+	for i := range t.nodes {
+		ways += len(t.nodes[i].ways)
 	}
-	return min(12_000, 400*n)
+	each := max(1, ways/n)
+	return min(6_000, max(10*n, min(12_000, 400*n)/(each*each)))
 }
 
 // longestKick is how many nodes a stretch that changes places has at most.

@@ -108,7 +108,7 @@ func shortest(nodes []node, start shape.Point, end End) *tour {
 	m := newImprover(t)
 	m.wakeAll()
 	m.run()
-	m.shake(kicks(len(nodes)))
+	m.shake(t.kicks())
 	t.bestWays()
 	m.wakeAll()
 	m.run()
