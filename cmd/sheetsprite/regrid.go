@@ -20,7 +20,7 @@ import (
 
 func newRegrid() *cobra.Command {
 	var output, colours, quad option
-	var trim, several bool
+	var trim, several, mend bool
 	cmd := &cobra.Command{
 		Use:   "regrid PICTURE -o OUT.png",
 		Short: "Make one pixel of each cell of a picture of a sprite",
@@ -65,6 +65,9 @@ Where no grid shows, nothing is written and the command exits with 2.`,
 			if err != nil {
 				return err
 			}
+			if mend {
+				res = res.Mended()
+			}
 			if several {
 				return writeSprites(cmd.OutOrStdout(), args[0], output, res)
 			}
@@ -72,6 +75,9 @@ Where no grid shows, nothing is written and the command exits with 2.`,
 				return err
 			}
 			describe(cmd.OutOrStdout(), output.text, res)
+			if !colours.set {
+				describeErrors(cmd.OutOrStdout(), res)
+			}
 			return nil
 		},
 	}
@@ -81,6 +87,7 @@ Where no grid shows, nothing is written and the command exits with 2.`,
 	colours.add(f, "colours", "N", "of the drawing, the background not counted (default: as the picture suggests)")
 	quad.add(f, "quad", "x,y,x,y,x,y,x,y", "the grid's corners in a photograph, clockwise from the top left, in pixels")
 	f.BoolVar(&trim, "trim", false, "cut off empty rows and columns")
+	f.BoolVar(&mend, "mend", false, "give stray cells (lone, and their neighbours agree) their neighbours' colour;\nwithout it they are only listed")
 	f.BoolVar(&several, "several", false, "a sheet of sprites: write OUT-1.png, OUT-2.png … in reading order, each trimmed")
 	return cmd
 }
@@ -162,31 +169,4 @@ func writeSprites(out io.Writer, input string, output option, sheet *regrid.Resu
 		describe(out, names[i], s)
 	}
 	return nil
-}
-
-// describe says what was found.
-func describe(out io.Writer, path string, r *regrid.Result) {
-	unsure := 0
-	for _, s := range r.Sure {
-		if s < 30 {
-			unsure++
-		}
-	}
-	used := map[int]bool{}
-	for _, c := range r.Cells {
-		if c > 0 {
-			used[c] = true
-		}
-	}
-	fmt.Fprintf(out, "%s: %d × %d cells of %s × %s pixels, %d colours", oneLine(path), r.W, r.H, pixels(r.Grid.X.Size), pixels(r.Grid.Y.Size), len(used))
-	if unsure > 0 {
-		fmt.Fprintf(out, ", %d cells unsure", unsure)
-	}
-	fmt.Fprintln(out)
-}
-
-// pixels is a length with at most two decimals.
-func pixels(v float64) string {
-	s := strconv.FormatFloat(v, 'f', 2, 64)
-	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
 }

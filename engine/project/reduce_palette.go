@@ -32,7 +32,7 @@ func (p *Project) ReduceColours(n int) error {
 		return nil
 	}
 	counts := all.Counts()
-	few := colour.Reduce(counts, n, outline(counts, contour.Counts())...)
+	few := colour.Reduce(counts, n, colour.Outline(counts, contour.Counts())...)
 	var stays []Colour // an entry for each of few: the first in the palette
 	for _, rgb := range few {
 		i := slices.IndexFunc(before, func(c Colour) bool { return c.RGB == rgb })

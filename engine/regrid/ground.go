@@ -31,21 +31,25 @@ const (
 	surelyOneColour = 70
 )
 
+// nearGround is the square of how far from the ground's colour a cell still
+// counts as ground: ΔE of about 5.
+const nearGround = 600 * 600
+
 // cell is a cell's colour on its way into the palette.
 type cellColour struct {
 	rgb   colour.RGB
-	place spot
+	place colour.Spot
 	empty bool
 }
 
 // coloured gives each cell of a grid its colour.
 func coloured(r *picture.Raster, g placed, o Options) *Result {
 	var s sampled
-	p := noisy
+	p := colour.Noisy
 	res := &Result{}
 	g.describe(res)
 	if g.exact != nil {
-		s, p = flat(r, g.exact[0], g.exact[1]), pure
+		s, p = flat(r, g.exact[0], g.exact[1]), colour.Pure
 	} else {
 		s, g.x, g.y = byRendering(r, g.x, g.y)
 		res.Enlarged = g.x.kernel.name
@@ -58,7 +62,7 @@ func coloured(r *picture.Raster, g placed, o Options) *Result {
 }
 
 // paint decides what is ground and reduces the rest to a palette.
-func paint(res *Result, s sampled, o Options, p purity) {
+func paint(res *Result, s sampled, o Options, p colour.Purity) {
 	res.W, res.H = s.w, s.h
 	cells := make([]cellColour, len(s.colour))
 	clear := 0
@@ -88,7 +92,7 @@ func straight(c [4]int32) cellColour {
 	}
 	channel := func(v int32) uint8 { return uint8(min(255, (v*255+c[3]/2)/c[3])) }
 	rgb := colour.RGB{R: channel(c[0]), G: channel(c[1]), B: channel(c[2])}
-	return cellColour{rgb: rgb, place: spotOf(rgb)}
+	return cellColour{rgb: rgb, place: colour.SpotOf(rgb)}
 }
 
 // edgeColour is the colour of the largest area that reaches the grid's edge;
@@ -96,15 +100,15 @@ func straight(c [4]int32) cellColour {
 // its blocks of 2×2 cells: a drawing may touch the edge too, but there it shows
 // its thin outline.
 func edgeColour(cells []cellColour, w, h int) (c colour.RGB, share int) {
-	const near = 600 * 600 // ΔE of about 5
-	var tried []spot
+	const near = nearGround
+	var tried []colour.Spot
 	best := 0
 	for i, tryIt := range cells {
 		x, y := i%w, i/w
 		if tryIt.empty || x > 0 && y > 0 && x < w-1 && y < h-1 {
 			continue
 		}
-		if slices.ContainsFunc(tried, func(t spot) bool { return t.apart(tryIt.place) <= near/9 }) {
+		if slices.ContainsFunc(tried, func(t colour.Spot) bool { return t.Apart(tryIt.place) <= near/9 }) {
 			continue
 		}
 		tried = append(tried, tryIt.place)
@@ -113,7 +117,7 @@ func edgeColour(cells []cellColour, w, h int) (c colour.RGB, share int) {
 		}
 		alike := make([]bool, len(cells))
 		for j, d := range cells {
-			alike[j] = !d.empty && tryIt.place.apart(d.place) <= near
+			alike[j] = !d.empty && tryIt.place.Apart(d.place) <= near
 		}
 		area, edge := reaching(alike, w, h)
 		area += corners(alike, w, h) * w * h / 12 // ground mostly lies in the corners
@@ -185,34 +189,77 @@ func reaching(alike []bool, w, h int) (area, edge int) {
 
 // reduce groups the cells' colours and fills in the result; n is the number of
 // colours without the ground, or 0.
-func reduce(res *Result, cells []cellColour, n int, p purity) {
-	var places []spot
+func reduce(res *Result, cells []cellColour, n int, p colour.Purity) {
+	var places []colour.Spot
+	var all colour.Histogram
 	for _, c := range cells {
 		if !c.empty {
 			places = append(places, c.place)
+			all.Add(c.rgb, 1)
 		}
 	}
-	groups := grouped(slices.Clone(places))
-	few := n
-	switch {
-	case n == 0:
-		few = suggested(groups, p)
-	case res.Ground.Kind == OneColour:
-		few++
-	}
-	groups, _ = joined(groups, func(left int) bool { return left <= few })
-	means := settled(places, groups)
-	ground := -1
+	groups := colour.Gather(all.Counts())
+	few, ground := n, 0
 	if res.Ground.Kind == OneColour {
-		ground = nearestMean(means, spotOf(res.Ground.Colour))
+		ground = 1
 	}
-	assign(res, cells, means, ground)
+	if n == 0 {
+		few = colour.Suggest(groups, p, MaxColours+1)
+	} else {
+		few += ground
+	}
+	if list := colour.Errors(groups, mostErrors+ground); len(list) > ground {
+		res.Errors = list[ground:]
+	}
+	outline := outlineOf(res, cells)
+	means := settled(places, colour.Merge(groups, few, outline...))
+	own := -1
+	if ground > 0 {
+		own = nearestMean(means, colour.SpotOf(res.Ground.Colour))
+	}
+	assign(res, cells, means, own, outline)
+}
+
+// mostErrors is up to how many colours Result.Errors goes.
+const mostErrors = 16
+
+// outlineOf is the colour on most of the drawing's free sides, or none.
+func outlineOf(res *Result, cells []cellColour) []colour.RGB {
+	free := func(i int) bool { return cells[i].empty }
+	if res.Ground.Kind == OneColour {
+		ground := colour.SpotOf(res.Ground.Colour)
+		free = func(i int) bool { return cells[i].empty || cells[i].place.Apart(ground) <= nearGround }
+	}
+	var contour colour.Histogram
+	for i, c := range cells {
+		if free(i) {
+			continue
+		}
+		if x := i % res.W; x > 0 && free(i-1) {
+			contour.Add(c.rgb, 1)
+		}
+		if x := i % res.W; x < res.W-1 && free(i+1) {
+			contour.Add(c.rgb, 1)
+		}
+		if i >= res.W && free(i-res.W) {
+			contour.Add(c.rgb, 1)
+		}
+		if i+res.W < len(cells) && free(i+res.W) {
+			contour.Add(c.rgb, 1)
+		}
+	}
+	if counts := contour.Counts(); len(counts) > 0 {
+		return colour.Outline(nil, counts)
+	}
+	return nil
 }
 
 // assign gives each cell the nearest mean, lists the palette by how many cells
-// have each, and says how sure that is.
-func assign(res *Result, cells []cellColour, means []spot, ground int) {
+// have each, and says how sure that is. The outline's colour is its own, also
+// where more cells of other colours are nearest to it.
+func assign(res *Result, cells []cellColour, means []colour.Spot, ground int, outline []colour.RGB) {
 	members := make([][]colour.RGB, len(means))
+	outlineMean, outlineColour := -1, colour.RGB{}
 	own, next, sure := make([]int, len(cells)), make([]int, len(cells)), make([]int, len(cells))
 	for i, c := range cells {
 		if c.empty {
@@ -221,6 +268,14 @@ func assign(res *Result, cells []cellColour, means []spot, ground int) {
 		}
 		own[i], next[i], sure[i] = twoNearest(means, c.place)
 		members[own[i]] = append(members[own[i]], c.rgb)
+	}
+	for _, o := range outline {
+		at := colour.SpotOf(o)
+		k := nearestMean(means, at)
+		line := slices.DeleteFunc(slices.Clone(members[k]), func(c colour.RGB) bool { return colour.SpotOf(c).Apart(at) > colour.Clearly*colour.Clearly })
+		if k != ground && len(line) > 0 {
+			outlineMean, outlineColour = k, middle(line)
+		}
 	}
 	order := make([]int, 0, len(means))
 	for k, m := range members {
@@ -232,6 +287,10 @@ func assign(res *Result, cells []cellColour, means []spot, ground int) {
 	entry := make([]int, len(means)+1)[1:] // of the palette, +1; 0 for ground
 	for i, k := range order {
 		entry[k] = i + 1
+		if k == outlineMean {
+			res.Palette = append(res.Palette, outlineColour)
+			continue
+		}
 		res.Palette = append(res.Palette, middle(members[k]))
 	}
 	if ground >= 0 {
@@ -251,11 +310,11 @@ func assign(res *Result, cells []cellColour, means []spot, ground int) {
 
 // twoNearest are the nearest and second-nearest means, and how clearly the
 // first wins, 0 to 100.
-func twoNearest(means []spot, p spot) (first, second, sure int) {
+func twoNearest(means []colour.Spot, p colour.Spot) (first, second, sure int) {
 	a, b := int64(1)<<62, int64(1)<<62
 	first, second = -1, -1
 	for k, m := range means {
-		switch d := m.apart(p); {
+		switch d := m.Apart(p); {
 		case d < a:
 			a, b, first, second = d, a, k, first
 		case d < b:

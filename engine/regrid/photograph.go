@@ -3,6 +3,7 @@ package regrid
 import (
 	"math"
 
+	"sheetsprite/engine/colour"
 	"sheetsprite/engine/regrid/picture"
 )
 
@@ -97,7 +98,7 @@ func ofPhotograph(flat *picture.Raster, g placed, c Corners, o Options) *Result 
 	res := &Result{Corners: &c}
 	g.describe(res)
 	s := sample(flat, g.x, g.y)
-	paint(res, s.evened(lightOf(s)), o, noisy)
+	paint(res, s.evened(lightOf(s)), o, colour.Noisy)
 	return res
 }
 

@@ -74,6 +74,7 @@ type Result struct {
 	Second     []int        // what the cell would be otherwise, in the same form
 	Sure       []int        // how sure the cell is, 0 to 100
 	Palette    []colour.RGB // most cells first
+	Errors     []float64    // how far cells would lie from their colour with 1, 2, … colours: about ΔE (colour.Errors)
 	Ground     Ground
 	Grid       Grid     // in a photograph: of the picture that the corners span
 	OtherGrid  *Grid    // the second-best grid; nil if no other comes near

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"sheetsprite/engine/colour"
 	"sheetsprite/engine/regrid/picture"
 )
 
@@ -222,4 +223,53 @@ func FuzzFind(f *testing.F) {
 			require.Positive(t, s.W*s.H)
 		}
 	})
+}
+
+// With fewer colours than were drawn, the thin outline is not given up for a
+// shade.
+func TestFewColoursKeepTheOutline(t *testing.T) {
+	what := truth{w: 12, h: 12, palette: []colour.RGB{{R: 40, G: 40, B: 46}, {R: 70, G: 72, B: 80}, {R: 120, G: 122, B: 130}, {R: 200, G: 204, B: 210}, {R: 230, G: 60, B: 40}, {R: 40, G: 150, B: 60}}}
+	for y := range 12 {
+		for x := range 12 {
+			c := 2 + (x/3+y/4)%5
+			switch {
+			case x == 0 || y == 0 || x == 11 || y == 11:
+				c = 0
+			case x == 1 || y == 1 || x == 10 || y == 10:
+				c = 1
+			}
+			what.cells = append(what.cells, c)
+		}
+	}
+	r := nearest(what.small(), 12*9, 12*9, byCentre)
+	for n := 2; n <= 6; n++ {
+		res, err := Find(r, Options{Colours: n})
+		require.NoError(t, err)
+		assert.Len(t, res.Palette, n)
+		assert.Contains(t, res.Palette, what.palette[0], "%d colours", n)
+		assert.Equal(t, res.At(1, 1), res.At(10, 5), "%d colours", n)
+	}
+}
+
+func TestMendedOnlyWhereAsked(t *testing.T) {
+	what := truth{w: 8, h: 8, palette: []colour.RGB{{R: 40, G: 40, B: 46}, {R: 230, G: 60, B: 40}}}
+	for i := range 64 {
+		c := 1
+		if i == 3*8+4 {
+			c = 2
+		}
+		if i%8 == 0 || i/8 == 0 {
+			c = 0
+		}
+		what.cells = append(what.cells, c)
+	}
+	res, err := Find(nearest(what.small(), 80, 80, byCentre), Options{Colours: 2})
+	require.NoError(t, err)
+	require.Len(t, res.Strays(), 1)
+	stray := res.Strays()[0]
+	assert.Equal(t, []int{4, 3}, []int{stray.X, stray.Y})
+	mended := res.Mended()
+	assert.Equal(t, stray.Colour, res.At(4, 3), "the result itself stays")
+	assert.Equal(t, stray.Agreed, mended.At(4, 3))
+	assert.Empty(t, mended.Strays())
 }

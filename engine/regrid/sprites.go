@@ -1,6 +1,10 @@
 package regrid
 
-import "slices"
+import (
+	"slices"
+
+	"sheetsprite/engine/colour"
+)
 
 // Trimmed is the drawing without empty rows and columns at its edges; all of
 // it if it is empty.
@@ -184,4 +188,19 @@ func readingOrder(list []island) []island {
 		list = rest
 	}
 	return out
+}
+
+// Strays are lone cells whose neighbours agree on another colour. They are the
+// maker's to judge; nothing is changed.
+func (r *Result) Strays() []colour.Stray { return colour.Strays(r.W, r.H, r.Cells) }
+
+// Mended is the drawing with its stray cells in the colour that their
+// neighbours agree on. Call it only where the maker asks for it.
+func (r *Result) Mended() *Result {
+	out := *r
+	out.Cells = slices.Clone(r.Cells)
+	for _, s := range r.Strays() {
+		out.Cells[s.Y*r.W+s.X] = s.Agreed
+	}
+	return &out
 }
