@@ -27,7 +27,8 @@ func (s *Sheets) fill(sheet *Sheet, number int, job nest.Job, placements []nest.
 		if mirror {
 			piece = piece.Mirrored()
 		}
-		part.Line = pl.Outline(job.Pieces[pl.Piece])
+		part.Line, part.Turn = pl.Outline(job.Pieces[pl.Piece]), pl.Turn
+		part.Move = pl.At.Sub(pl.Turn.Outline(job.Pieces[pl.Piece].Outline).Bounds().Min)
 		lines = append(lines, part.Line)
 		sheet.Placed = append(sheet.Placed, i)
 		for c, loop := range append([]shape.Contour{part.Line.Outer}, part.Line.Holes...) {
@@ -40,7 +41,7 @@ func (s *Sheets) fill(sheet *Sheet, number int, job nest.Job, placements []nest.
 			r.Loops = append(r.Loops, l)
 			sheet.Loops = append(sheet.Loops, LoopOf{i, c > 0})
 		}
-		sheet.addMarks(r, piece, mover(pl, job.Pieces[pl.Piece]), mirror)
+		sheet.addMarks(r, piece, func(c shape.Contour) shape.Contour { return pl.Turn.Contour(c).Moved(part.Move) }, mirror)
 		if piece.Label != nil {
 			part.Numbered = OnPart
 		}
@@ -82,13 +83,6 @@ func (s *Sheets) order(o Options) error {
 		}
 	}
 	return nil
-}
-
-// mover moves what belongs to a piece as its placement moves the outline.
-func mover(pl nest.Placement, piece nest.Piece) func(shape.Contour) shape.Contour {
-	turned := pl.Turn.Outline(piece.Outline)
-	by := pl.At.Sub(turned.Bounds().Min)
-	return func(c shape.Contour) shape.Contour { return pl.Turn.Contour(c).Moved(by) }
 }
 
 func (sheet *Sheet) addMarks(r *route.Sheet, piece cut.Piece, move func(shape.Contour) shape.Contour, mirror cut.Mirror) {

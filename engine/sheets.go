@@ -63,6 +63,8 @@ type Part struct {
 	Piece    *cut.Piece
 	Sheet    int           // index into Sheets.List, -1 where it has none
 	Line     shape.Outline // the cut line, on the sheet
+	Turn     nest.Quarter  // from the layers' coordinates to the sheet's: mirrored where the face is down, turned, moved
+	Move     shape.Point
 	Numbered Numbered
 }
 

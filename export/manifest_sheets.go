@@ -24,18 +24,23 @@ type manifestSheet struct {
 
 // manifestPart is one copy of one part.
 type manifestPart struct {
-	Number   string    `json:"number"`
-	Copy     int       `json:"copy"`
-	Sprite   string    `json:"sprite"`
-	Layer    int       `json:"layer"`
-	Height   int       `json:"height"`
-	Stock    string    `json:"stock"`
-	Sheet    string    `json:"sheet,omitempty"` // its DXF; absent where the part has no sheet
-	Area     mm2Number `json:"area_mm2"`        // finished
-	RestsOn  string    `json:"rests_on,omitempty"`
-	Pads     int       `json:"pads"`
-	Tabs     int       `json:"tabs"`
-	Numbered string    `json:"numbered"` // part, waste or map: where its number stands
+	Number  string    `json:"number"`
+	Copy    int       `json:"copy"`
+	Sprite  string    `json:"sprite"`
+	Layer   int       `json:"layer"`
+	Height  int       `json:"height"`
+	Stock   string    `json:"stock"`
+	Sheet   string    `json:"sheet,omitempty"` // its DXF; absent where the part has no sheet
+	Area    mm2Number `json:"area_mm2"`        // finished
+	RestsOn string    `json:"rests_on,omitempty"`
+	Pads    int       `json:"pads"`
+	InLayer int       `json:"in_layer"` // which of the parts in the layer's files, from 1
+	// From the layers' coordinates to the sheet's: flipped in x where the face
+	// is down, then turned by quarters anticlockwise about the origin, then moved.
+	Turn     int          `json:"turn"`
+	Move     *[2]mmNumber `json:"move_mm,omitempty"`
+	Tabs     int          `json:"tabs"`
+	Numbered string       `json:"numbered"` // part, waste or map: where its number stands
 }
 
 // addSheetFigures describes the sheets and all parts of j.
@@ -82,8 +87,13 @@ func newManifestPart(j Job, part engine.Part, numbers map[int]string, files []sh
 	if c.Part.On < 0 {
 		mp.RestsOn = ""
 	}
+	for i := range c.Layer.Parts {
+		if &c.Layer.Parts[i] == c.Part {
+			mp.InLayer = i + 1
+		}
+	}
 	if part.Sheet >= 0 {
-		mp.Sheet = files[part.Sheet].dxf
+		mp.Sheet, mp.Turn, mp.Move = files[part.Sheet].dxf, int(part.Turn), place(part.Move)
 	}
 	return mp
 }

@@ -8,7 +8,9 @@
 // counts; looked at from above, each cell shows its colour, except about joins
 // and opened corners, whose area is the manifest's; each part lies wholly on
 // one other; and each part's outline, hidden edges included, is the one that
-// the cells it covers ask for.
+// the cells it covers ask for. And of the sheets: every copy of every part is
+// cut once, within the margins, the gap from all others; what is cut are its
+// finished contours, half a kerf outside them, less the tabs, and nothing else.
 package readback
 
 import (
@@ -24,7 +26,7 @@ import (
 )
 
 // Check reads the bundle and says the first thing in which it isn't the
-// project's drawing: sprite, layer, row and column. Nil if it is.
+// project's drawing: sprite, layer, row and column, or sheet. Nil if it is.
 func Check(bundle []byte, p *project.Project) error {
 	z, err := zip.NewReader(bytes.NewReader(bundle), int64(len(bundle)))
 	if err != nil {
@@ -61,9 +63,9 @@ func Check(bundle []byte, p *project.Project) error {
 		if err := w.judge(); err != nil {
 			return err
 		}
-		sprites[i] = nil // its contours are no longer needed
+		s.parts = nil // only the layers' contours are still needed
 	}
-	if err := files.sheets(m); err != nil {
+	if err := files.sheets(m, p, sprites); err != nil {
 		return err
 	}
 	for _, name := range []string{"project.json", "README.txt"} {

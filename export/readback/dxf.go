@@ -58,11 +58,28 @@ func (d *dxfReader) fault(format string, args ...any) error {
 	return fmt.Errorf("line %d: %s", d.line, fmt.Sprintf(format, args...))
 }
 
-// readDXF reads the closed LWPOLYLINEs of a drawing in mm, in their order, and
+// line is a polyline as a file holds it; an open one ends in its last vertex,
+// whose arc is 0.
+type line struct {
+	contour
+	open bool
+}
+
+// readDXF is readLines where every line must be closed.
+func readDXF(r io.Reader, take func(layer string, c contour) error) (w, h int64, err error) {
+	return readLines(r, func(layer string, l line) error {
+		if l.open {
+			return errors.New("the polyline is not closed")
+		}
+		return take(layer, l.contour)
+	})
+}
+
+// readLines reads the LWPOLYLINEs of a drawing in mm, in their order, and
 // hands each to take with its layer's name; w and h are the drawing's size. It
 // refuses drawings in another unit or version, such as don't begin at the origin,
 // and entities of any other kind: they would be cut, too.
-func readDXF(r io.Reader, take func(layer string, c contour) error) (w, h int64, err error) {
+func readLines(r io.Reader, take func(layer string, l line) error) (w, h int64, err error) {
 	d := &dxfReader{r: bufio.NewReaderSize(r, maxLine)}
 	section, variable, version, units := "", "", "", ""
 	var least, most [2]int64
@@ -105,12 +122,12 @@ func readDXF(r io.Reader, take func(layer string, c contour) error) (w, h int64,
 				return 0, 0, d.fault("the drawing holds a %.20q beside its LWPOLYLINEs", d.text)
 			}
 			var layer string
-			var c contour
-			layer, c, err = d.polyline()
+			var l line
+			layer, l, err = d.polyline()
 			if err != nil && !errors.Is(err, io.EOF) {
 				return 0, 0, err
 			}
-			if failed := take(layer, c); failed != nil {
+			if failed := take(layer, l); failed != nil {
 				return 0, 0, failed
 			}
 			continue // polyline has read the pair after it
@@ -135,8 +152,10 @@ func readDXF(r io.Reader, take func(layer string, c contour) error) (w, h int64,
 }
 
 // polyline reads a polyline up to the pair after it.
-func (d *dxfReader) polyline() (layer string, c contour, err error) {
-	count, closed := -1, false
+func (d *dxfReader) polyline() (layer string, l line, err error) {
+	count := -1
+	var c contour
+	l.open = true
 	var bulges []float64 // as far as the last one that isn't 0
 	for err = d.next(); err == nil && d.code != 0; err = d.next() {
 		switch d.code {
@@ -144,28 +163,28 @@ func (d *dxfReader) polyline() (layer string, c contour, err error) {
 			layer = d.text
 		case 90:
 			if count, err = strconv.Atoi(d.text); err != nil || count < 0 {
-				return "", nil, d.fault("a number of vertices is expected")
+				return "", line{}, d.fault("a number of vertices is expected")
 			}
 		case 70:
-			closed = d.text == "1"
+			l.open = d.text != "1"
 		case 10:
 			x, bad := parseMm(d.text)
 			if bad != nil {
-				return "", nil, d.fault("%v", bad)
+				return "", line{}, d.fault("%v", bad)
 			}
 			c = append(c, vertex{x: x})
 			if err = d.next(); err != nil {
-				return "", nil, d.fault("the y of a vertex is missing")
+				return "", line{}, d.fault("the y of a vertex is missing")
 			}
 			y, bad := parseMm(d.text)
 			if d.code != 20 || bad != nil {
-				return "", nil, d.fault("the y of a vertex is expected")
+				return "", line{}, d.fault("the y of a vertex is expected")
 			}
 			c[len(c)-1].y = y
 		case 42:
 			b, bad := strconv.ParseFloat(d.text, 64)
 			if bad != nil || !(math.Abs(b) <= 1) || len(c) == 0 {
-				return "", nil, d.fault("a bulge from -1 to 1 after a vertex is expected")
+				return "", line{}, d.fault("a bulge from -1 to 1 after a vertex is expected")
 			}
 			for len(bulges) < len(c) {
 				bulges = append(bulges, 0)
@@ -173,24 +192,25 @@ func (d *dxfReader) polyline() (layer string, c contour, err error) {
 			bulges[len(c)-1] = b
 		case 38, 39, 40, 41, 43, 210, 220, 230:
 			if v, bad := strconv.ParseFloat(d.text, 64); bad != nil || v != 0 && d.code != 230 {
-				return "", nil, d.fault("the polyline is not a plain one")
+				return "", line{}, d.fault("the polyline is not a plain one")
 			}
 		}
 	}
 	if err != nil && !errors.Is(err, io.EOF) {
-		return "", nil, err
-	}
-	if !closed {
-		return "", nil, d.fault("the polyline is not closed")
+		return "", line{}, err
 	}
 	if count != len(c) {
-		return "", nil, d.fault("the polyline has %d vertices and says %d", len(c), count)
+		return "", line{}, d.fault("the polyline has %d vertices and says %d", len(c), count)
+	}
+	if l.open && len(bulges) == len(c) {
+		return "", line{}, d.fault("an open polyline ends in an arc to nowhere")
 	}
 	for i, b := range bulges {
 		n := c[(i+1)%len(c)]
 		c[i].arc = radius(b, n.x-c[i].x, n.y-c[i].y)
 	}
-	return layer, c, err
+	l.contour = c
+	return layer, l, err
 }
 
 // radius is that of an arc over a chord, to the nearest µm, with the sign of

@@ -69,20 +69,35 @@ type manifest struct {
 		Heights int
 		Corner  area `json:"corner_mm2"`
 	}
-	Sheets []struct {
-		Stock    string
-		DXF, SVG string
-		GCode    string
-		Bounds   string `json:"bounds_gcode"`
-		Parts    int
-	}
-	Parts []struct {
-		Number string
-		Copy   int
-		Sprite string
-		Sheet  string
-	}
+	Sheets []manifestSheet
+	Parts  []manifestPart
 	Totals struct{ Parts, Sheets int }
+}
+
+// manifestSheet is one sheet on the bed.
+type manifestSheet struct {
+	Stock    string
+	DXF, SVG string
+	GCode    string
+	Bounds   string `json:"bounds_gcode"`
+	Parts    int
+	Face     string
+	Size     [2]length `json:"size_mm"`
+	Kerf     length    `json:"kerf_mm"`
+}
+
+// manifestPart is one copy of a part and where it is cut.
+type manifestPart struct {
+	Number  string
+	Copy    int
+	Sprite  string
+	Layer   int
+	InLayer int `json:"in_layer"` // from 1, in the order of the layer's files
+	Stock   string
+	Sheet   string
+	Turn    int       // quarter turns anticlockwise, about the origin of the layers' coordinates
+	Move    [2]length `json:"move_mm"` // and from there to its place on the sheet
+	Tabs    int
 }
 
 func readManifest(data []byte) (manifest, error) {

@@ -1,16 +1,21 @@
 package readback
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
+
+	"sheetsprite/engine/project"
 )
 
 // sheets holds the manifest's sheets and parts against one another and against
 // the files: every part of every copy is named once, and the sheets' files are
-// there and can be read.
-func (c contents) sheets(m manifest) error {
+// there and hold its cut lines, half a kerf beside the finished contours of the
+// sprites' files.
+func (c contents) sheets(m manifest, p *project.Project, sprites []*sprite) error {
 	if len(m.Sheets) != m.Totals.Sheets {
 		return fmt.Errorf("the manifest counts %d sheets and lists %d", m.Totals.Sheets, len(m.Sheets))
 	}
@@ -37,12 +42,16 @@ func (c contents) sheets(m manifest) error {
 		}
 		on[p.Sheet]++
 	}
-	for _, s := range m.Sheets {
+	for i := range m.Sheets {
+		s := &m.Sheets[i]
 		if on[s.DXF] != s.Parts || s.Parts == 0 {
 			return fmt.Errorf("%s: the manifest counts %d parts and lists %d", s.DXF, s.Parts, on[s.DXF])
 		}
 		delete(on, s.DXF)
-		for _, name := range []string{s.DXF, s.SVG, s.GCode, s.Bounds} {
+		if err := c.sheet(m, s, p, sprites); err != nil {
+			return fmt.Errorf("%s: %w", s.DXF, err)
+		}
+		for _, name := range []string{s.GCode, s.Bounds} {
 			if name == "" {
 				continue
 			}
@@ -56,6 +65,134 @@ func (c contents) sheets(m manifest) error {
 		if strings.TrimSpace(name) != "" {
 			return errors.New("a part is on a sheet that the manifest doesn't list")
 		}
+	}
+	return nil
+}
+
+// sheet holds one sheet's files against the finished parts that are cut on it.
+func (c contents) sheet(m manifest, s *manifestSheet, p *project.Project, sprites []*sprite) error {
+	n := slices.IndexFunc(p.Stocks, func(st project.Stock) bool { return st.ID == s.Stock })
+	if n < 0 {
+		return fmt.Errorf("the project has no stock %s", quote(s.Stock))
+	}
+	kerf := p.Stocks[n].Kerf
+	if p.Settings.Kerf != nil {
+		kerf = *p.Settings.Kerf
+	}
+	if int64(kerf) != int64(s.Kerf) {
+		return fmt.Errorf("its kerf is %s mm in the manifest and %s mm in the project", mm(int64(s.Kerf)), mm(int64(kerf)))
+	}
+	k := cuts{half: (int64(s.Kerf) + 1) / 2}
+	var stand int64
+	for i, part := range m.Parts {
+		if part.Sheet != s.DXF {
+			continue
+		}
+		contours, err := finished(part, sprites)
+		if err != nil {
+			return err
+		}
+		if part.Stock != s.Stock {
+			return fmt.Errorf("part %s is of another stock", part.Number)
+		}
+		for _, c := range contours {
+			c = c.onSheet(s.Face == string(project.FaceDown), part.Turn, int64(part.Move[0]), int64(part.Move[1]))
+			edges, odd := c.cutLines(k.half, i)
+			k.want, k.odd = append(k.want, edges...), append(k.odd, odd...)
+		}
+		stand += int64(part.Tabs) * (tabWidth + int64(s.Kerf))
+	}
+	if len(k.odd) > 0 {
+		k.slack = k.half + oddSlack
+	}
+	if err := k.within(int64(s.Size[0]), int64(s.Size[1]), p); err != nil {
+		return err
+	}
+	if err := keepApart(k.want, k.odd, int64(p.Settings.Gap)-k.slack); err != nil {
+		return err
+	}
+	if err := c.lines(s, &k); err != nil {
+		return err
+	}
+	return k.judge(stand, sharing(p.Settings.Gap == 0))
+}
+
+// finished are the contours of a part in its sprite's files.
+func finished(p manifestPart, sprites []*sprite) ([]contour, error) {
+	for _, s := range sprites {
+		if s.name != p.Sprite {
+			continue
+		}
+		for _, l := range s.layers {
+			if l.number == p.Layer && p.InLayer >= 1 && p.InLayer <= len(l.parts) {
+				return l.parts[p.InLayer-1].contours, nil
+			}
+		}
+	}
+	return nil, fmt.Errorf("part %s of sprite %s isn't in its files", p.Number, quote(p.Sprite))
+}
+
+// within says whether all cuts keep the margins.
+func (k *cuts) within(w, h int64, p *project.Project) error {
+	m, most := p.Machine(), p.Settings.Margin
+	left, right := int64(max(most, m.Left)), w-int64(max(most, m.Right))
+	low, high := int64(max(most, m.Bottom)), h-int64(max(most, m.Top))
+	for _, e := range k.want {
+		x0, y0 := e.place(e.from)
+		x1, y1 := e.place(e.to)
+		if x0 < left-k.slack || y0 < low-k.slack || x1 > right+k.slack || y1 > high+k.slack {
+			return fmt.Errorf("the cut at (%s, %s) mm lies in the margin", mm(x0), mm(y0))
+		}
+	}
+	return nil
+}
+
+// lines reads the sheet's DXF and its SVG file, which must hold the same lines.
+func (c contents) lines(s *manifestSheet, k *cuts) error {
+	var read []line
+	sized := func(w, h int64) error {
+		if w != int64(s.Size[0]) || h != int64(s.Size[1]) {
+			return errors.New("its size isn't the manifest's")
+		}
+		return nil
+	}
+	err := c.with(s.DXF, func(r io.Reader) error {
+		w, h, err := readLines(r, func(layer string, l line) error {
+			read = append(read, l)
+			switch {
+			case len(l.contour) == 0:
+				return errors.New("it holds a line without a vertex")
+			case strings.HasPrefix(layer, "CUT-"):
+				return k.add(l)
+			case strings.HasPrefix(layer, "MARK-"):
+				return nil
+			}
+			return fmt.Errorf("a line lies on the DXF layer %s", quote(layer))
+		})
+		return cmp.Or(err, sized(w, h))
+	})
+	if err != nil {
+		return err
+	}
+	err = c.with(s.SVG, func(r io.Reader) error {
+		n := 0
+		w, h, err := readSheetSVG(r, func(l line) error {
+			if n == len(read) {
+				return errors.New("it has more lines than the DXF file")
+			}
+			if where := sameContour(read[n].contour, l.contour); where != "" || read[n].open != l.open {
+				return fmt.Errorf("line %d isn't the DXF file's %s", n+1, where)
+			}
+			n++
+			return nil
+		})
+		if err == nil && n < len(read) {
+			err = errors.New("it has fewer lines than the DXF file")
+		}
+		return cmp.Or(err, sized(w, h))
+	})
+	if err != nil {
+		return fmt.Errorf("%s: %w", s.SVG, err)
 	}
 	return nil
 }

@@ -129,3 +129,60 @@ func readPath(t xml.StartElement, height int64) (part, error) {
 	got[0].id = a["id"]
 	return got[0], nil
 }
+
+// readSheetSVG reads the lines of a sheet's drawing, in their order.
+func readSheetSVG(r io.Reader, take func(line) error) (w, h int64, err error) {
+	d := xml.NewDecoder(r)
+	depth, n := 0, 0
+	for {
+		t, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return 0, 0, err
+		}
+		switch t := t.(type) {
+		case xml.Directive:
+			return 0, 0, errors.New("the file declares a document type")
+		case xml.EndElement:
+			depth--
+		case xml.StartElement:
+			depth++
+			name := t.Name.Local
+			if t.Name.Space != svgSpace {
+				return 0, 0, fmt.Errorf("the element %.20q isn't SVG's", name)
+			}
+			switch {
+			case depth == 1 && name == "svg":
+				if w, h, err = viewBox(t); err != nil {
+					return 0, 0, err
+				}
+			case depth == 2 && (name == "title" || name == "desc"):
+			case depth == 2 && name == "g":
+				if _, err := attributes(t, " fill stroke-width "); err != nil {
+					return 0, 0, err
+				}
+			case depth == 3 && name == "path":
+				n++
+				a, err := attributes(t, " stroke d ")
+				if err != nil {
+					return 0, 0, err
+				}
+				l, err := readLineData(a["d"], h)
+				if err == nil {
+					err = take(l)
+				}
+				if err != nil {
+					return 0, 0, fmt.Errorf("path %d: %w", n, err)
+				}
+			default:
+				return 0, 0, fmt.Errorf("an element %.20q stands where a path is expected", name)
+			}
+		}
+	}
+	if w == 0 {
+		return 0, 0, errors.New("the file holds no drawing")
+	}
+	return w, h, nil
+}

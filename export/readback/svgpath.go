@@ -17,6 +17,34 @@ type pathReader struct {
 }
 
 func readPathData(s string, height int64) ([]contour, error) {
+	p, err := readPathText(s, height)
+	if err != nil {
+		return nil, err
+	}
+	if p.open != nil {
+		return nil, errors.New("its last contour isn't closed")
+	}
+	if len(p.done) == 0 {
+		return nil, errors.New("it has no contour")
+	}
+	return p.done, nil
+}
+
+// readLineData reads path data of a single line, open or closed.
+func readLineData(s string, height int64) (line, error) {
+	p, err := readPathText(s, height)
+	switch {
+	case err != nil:
+		return line{}, err
+	case len(p.done) == 1 && p.open == nil:
+		return line{contour: p.done[0]}, nil
+	case len(p.done) == 0 && len(p.open) > 0:
+		return line{contour: append(p.open, vertex{x: p.x, y: p.y}), open: true}, nil
+	}
+	return line{}, errors.New("it isn't a single line")
+}
+
+func readPathText(s string, height int64) (*pathReader, error) {
 	p := &pathReader{s: s, height: height, y: height}
 	for {
 		p.space()
@@ -29,13 +57,7 @@ func readPathData(s string, height int64) ([]contour, error) {
 			return nil, fmt.Errorf("at character %d of its data: %w", p.at, err)
 		}
 	}
-	if p.open != nil {
-		return nil, errors.New("its last contour isn't closed")
-	}
-	if len(p.done) == 0 {
-		return nil, errors.New("it has no contour")
-	}
-	return p.done, nil
+	return p, nil
 }
 
 // run carries out one command with all its arguments.
