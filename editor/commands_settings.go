@@ -106,6 +106,7 @@ func settingsCommands() []Command {
 				return between("a sheet", min(s.SheetW, s.SheetH), 10*shape.Mm, 10000*shape.Mm)
 			})
 		}),
+		length("setCover", "Height of the cover", "the cover", 0, 1000*shape.Mm, func(s *project.Settings) *shape.Um { return &s.Cover }),
 		length("setMargin", "Margin of the sheets", "the margin", 0, 1000*shape.Mm, func(s *project.Settings) *shape.Um { return &s.Margin }),
 		length("setGap", "Gap between parts", "the gap", 0, 100*shape.Mm, func(s *project.Settings) *shape.Um { return &s.Gap }),
 		command("setKerf", "Kerf", func(e *Editor, a kerfArgs) (any, error) {

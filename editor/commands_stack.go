@@ -29,6 +29,15 @@ type styleArgs struct {
 	Sprite *string `json:"sprite" about:"another sprite than the open one"`
 	Style  string  `json:"style" about:"how the drawing becomes parts" oneOf:"fewest|side-by-side|by-hand"`
 }
+type foamArgs struct {
+	Sprite *string `json:"sprite" about:"another sprite than the open one"`
+	Mm     float64 `json:"mm" about:"how thick the foam is; 0: tape"`
+}
+type floatArgs struct {
+	Sprite *string  `json:"sprite" about:"another sprite than the open one"`
+	Height int      `json:"height" about:"height whose cards all stand on foam, from 2; 0: none"`
+	Mm     *float64 `json:"mm" about:"how thick the foam is; nothing: as before"`
+}
 type orderArgs struct {
 	Keys string `json:"keys" about:"the colours' keys, lowest first"`
 }
@@ -40,7 +49,10 @@ func stackCommands() []Command {
 	return []Command{
 		command("fewest", "Fewest parts", func(e *Editor, _ none) (any, error) {
 			return nil, e.stack("Fewest parts", func(s *project.Stack) error {
-				*s = project.Stack{Style: project.Fewest, ExtraHeights: s.ExtraHeights, Order: s.Order, Extra: s.Extra}
+				*s = project.Stack{
+					Style: project.Fewest, ExtraHeights: s.ExtraHeights, Order: s.Order,
+					Foam: s.Foam, Float: s.Float, FloatBy: s.FloatBy, Extra: s.Extra,
+				}
 				return nil
 			})
 		}, Key{Press: "G"}),
@@ -116,6 +128,20 @@ func stackCommands() []Command {
 				return nil
 			})
 		}),
+		command("setFoam", "Foam under the lowest cards", func(e *Editor, a foamArgs) (any, error) {
+			i, err := e.spriteIndex("setFoam", a.Sprite)
+			if err != nil {
+				return nil, err
+			}
+			foam := um(a.Mm)
+			if foam != 0 {
+				if err := between("foam", foam, project.LeastFloat, project.MostFloat); err != nil {
+					return nil, err
+				}
+			}
+			return nil, e.face("Foam under the lowest cards", i, func(s *project.Sprite) { s.Stack.Foam = foam })
+		}),
+		command("setFloat", "Lift all cards of one height", runSetFloat),
 		command("extraHeights", "Heights beyond the colours", func(e *Editor, a heightsArgs) (any, error) {
 			if a.Extra < 0 || a.Extra > project.MaxExtraHeights {
 				return nil, fmt.Errorf("there may be 0 to %d heights beyond the number of colours", project.MaxExtraHeights)
@@ -126,6 +152,32 @@ func stackCommands() []Command {
 			})
 		}),
 	}
+}
+
+// runSetFloat lifts all parts of one height by foam, or none. At most one height
+// inside floats, so that another one goes back on tape.
+func runSetFloat(e *Editor, a floatArgs) (any, error) {
+	i, err := e.spriteIndex("setFloat", a.Sprite)
+	if err != nil {
+		return nil, err
+	}
+	if a.Height == 1 {
+		return nil, errors.New("the lowest cards stand on what setFoam says: choose a height from 2, or 0 for none")
+	}
+	if a.Height < 0 || a.Height > project.MaxHeights {
+		return nil, fmt.Errorf("the height that floats is 2 to %d, or 0 for none", project.MaxHeights)
+	}
+	by := e.doc.Project.Sprites[i].Stack.FloatBy
+	if by == 0 {
+		by = project.UsualFloat
+	}
+	if a.Mm != nil {
+		by = um(*a.Mm)
+	}
+	if err := between("foam", by, project.LeastFloat, project.MostFloat); err != nil {
+		return nil, err
+	}
+	return nil, e.face("Float", i, func(s *project.Sprite) { s.Stack.Float, s.Stack.FloatBy = a.Height, by })
 }
 
 // stack makes a step of a change to how the open sprite is stacked, where it

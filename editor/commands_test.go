@@ -11,6 +11,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/shape"
 )
 
 func TestOutlineRoundEverything(t *testing.T) {
@@ -320,11 +323,37 @@ func TestStackWishes(t *testing.T) {
 	refused(t, e, "order", `{"keys":"AA"}`)
 	run(t, e, "setStyle", `{"style":"side-by-side"}`)
 	run(t, e, "extraHeights", `{"extra":0}`)
-	assert.Equal(t, StyleState{"side-by-side", 0, e.State().Style.Order}, e.State().Style)
+	assert.Equal(t, StyleState{"side-by-side", 0, e.State().Style.Order, 3, 0, 1}, e.State().Style)
 
 	run(t, e, "setStock", `{"keys":"AB","stock":"felt"}`)
 	assert.Contains(t, refused(t, e, "under", `{"under":"A","over":"B"}`), "same card")
 	assert.Contains(t, refused(t, e, "under", `{"under":"A","over":"A"}`), "itself")
+}
+
+func TestFloat(t *testing.T) {
+	e := quay(t)
+	how := func() project.Stack { return e.doc.sprite().Stack }
+	run(t, e, "setFloat", `{"height":3}`)
+	assert.Equal(t, 3, how().Float)
+	assert.Equal(t, shape.Um(1000), how().FloatBy, "as thick as is usual")
+	run(t, e, "setFloat", `{"height":2,"mm":2}`)
+	assert.Equal(t, 2, how().Float, "one height at most")
+	assert.Equal(t, shape.Um(2000), how().FloatBy)
+	run(t, e, "setFoam", `{"mm":0}`)
+	run(t, e, "setCover", `{"mm":12}`)
+	run(t, e, "fewest", "")
+	assert.Equal(t, 2, how().Float, "fewest parts is about cards only")
+	st := e.State()
+	assert.Equal(t, []any{0.0, 2, 2.0, 12.0}, []any{st.Style.Foam, st.Style.Float, st.Style.FloatBy, st.Settings.Cover})
+	for range 4 {
+		run(t, e, "undo", "")
+	}
+	assert.Equal(t, project.DefaultStack(), how())
+	assert.Contains(t, refused(t, e, "setFloat", `{"height":1}`), "setFoam")
+	assert.Contains(t, refused(t, e, "setFloat", `{"height":2,"mm":0}`), "0.2 to 30 mm")
+	refused(t, e, "setFloat", `{"height":300}`)
+	refused(t, e, "setFoam", `{"mm":0.1}`)
+	refused(t, e, "setCover", `{"mm":1001}`)
 }
 
 func TestCuttingSettings(t *testing.T) {

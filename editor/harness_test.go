@@ -210,6 +210,9 @@ func (c chance) arg(command string, a Arg, typ reflect.Type) any {
 	case "whole number":
 		return c.whole()
 	case "number":
+		if a.Name == "opacity" && c.IntN(4) > 0 { // most numbers are more than all
+			return c.Float64()
+		}
 		return c.number()
 	case "bytes":
 		return c.picture()

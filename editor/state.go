@@ -97,9 +97,12 @@ type StackEntry struct {
 
 // StyleState is how the open sprite is to be stacked.
 type StyleState struct {
-	Style        string `json:"style"`
-	ExtraHeights int    `json:"extraHeights"`
-	Order        string `json:"order"`
+	Style        string  `json:"style"`
+	ExtraHeights int     `json:"extraHeights"`
+	Order        string  `json:"order"`
+	Foam         float64 `json:"foam"`    // under the lowest parts; 0: tape
+	Float        int     `json:"float"`   // the height inside that stands on foam; 0: none
+	FloatBy      float64 `json:"floatBy"` // thickness of that foam
 }
 
 // PlanState is what the plan says of the open sprite.
@@ -107,6 +110,7 @@ type PlanState struct {
 	Stale    bool           `json:"stale"`
 	Parts    int            `json:"parts"`
 	Heights  int            `json:"heights"`
+	Top      float64        `json:"top"` // of the highest face over the board
 	Findings []FindingState `json:"findings"`
 	Patches  int            `json:"patches"`
 	Tweezers int            `json:"tweezers"`
@@ -148,9 +152,12 @@ func (e *Editor) Panels() State {
 			Size:  [2]float64{mm(sp.Cell * shape.Um(sp.W)), mm(sp.Cell * shape.Um(sp.H))},
 			Frame: d.Frame + 1, Frames: len(sp.Frames), Index: d.Open,
 		},
-		Grid:     GridState{e.view.X, e.view.Y, e.view.Cell},
-		Preview:  e.preview,
-		Style:    StyleState{string(sp.Stack.Style), sp.Stack.ExtraHeights, sp.Stack.Order},
+		Grid:    GridState{e.view.X, e.view.Y, e.view.Cell},
+		Preview: e.preview,
+		Style: StyleState{
+			string(sp.Stack.Style), sp.Stack.ExtraHeights, sp.Stack.Order,
+			mm(sp.Stack.Foam), sp.Stack.Float, mm(sp.Stack.FloatBy),
+		},
 		Settings: cutting(d.Project.Settings),
 		Undo:     e.past.done, Redo: len(e.past.steps) - e.past.done,
 		Saved: e.saved == e.revision, Hand: e.session, Copied: e.clip.Cells != nil, Drawing: e.stroke != nil,

@@ -17,13 +17,14 @@ type Cutting struct {
 	Kerf    *float64 `json:"kerf"` // nil: what machine and stock say
 	Hold    string   `json:"hold"`
 	Effort  int      `json:"effort"`
+	Cover   float64  `json:"cover"` // over the board; 0: not given
 }
 
 func cutting(s project.Settings) Cutting {
 	c := Cutting{
 		Corners: string(s.Corners), Join: mm(s.Join), Border: mm(s.Border), Edge: string(s.Edge), Inside: "open",
 		Backer: s.Backer, SheetW: mm(s.SheetW), SheetH: mm(s.SheetH), Margin: mm(s.Margin), Gap: mm(s.Gap),
-		Hold: string(s.Hold), Effort: s.Effort,
+		Hold: string(s.Hold), Effort: s.Effort, Cover: mm(s.Cover),
 	}
 	if s.FillIn {
 		c.Inside = "filled"

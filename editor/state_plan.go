@@ -36,6 +36,7 @@ func planState(p *plan.Summary, stale bool) PlanState {
 	if p == nil {
 		return s
 	}
+	s.Top = mm(p.Top)
 	s.Parts, s.Heights, s.Patches, s.Tweezers, s.Seconds, s.Problem = p.Parts, p.Heights, p.Patches, p.Tweezers, p.Seconds, p.Problem
 	for _, f := range p.Findings {
 		g := FindingState{Code: f.Code, Severity: f.Severity, Text: f.Text, Count: f.Count, Places: []PlaceState{}, Remedies: []RemedyState{}}

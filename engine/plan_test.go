@@ -119,6 +119,25 @@ func TestPinsReachTheForest(t *testing.T) {
 	}
 }
 
+// Under a floating height hidden edges are drawn back twice as far; how thick
+// the foam is changes no shape.
+func TestFloatReachesTheOutlines(t *testing.T) {
+	for _, c := range []struct {
+		float int
+		by, b shape.Um
+	}{{0, 1000, 300}, {2, 1000, 600}, {2, 3000, 600}, {3, 1000, 300}} {
+		p := drawn("kr")
+		p.Sprites[0].Stack.Highest = "r"
+		p.Sprites[0].Stack.Float, p.Sprites[0].Stack.FloatBy = c.float, c.by
+		plan, err := Plan(p, Options{})
+		require.NoError(t, err)
+		lowest := plan.Sprites[0].Layout.Layers[0].Parts[0]
+		// Of two cells of 3 mm the covered one loses a strip on three sides.
+		b := shape.Um2(c.b)
+		assert.Equal(t, 2*3000*3000-3000*b-2*b*(3000-b), lowest.Outline.Area(), "%v", c)
+	}
+}
+
 // randomProject has sprites of few cells, some of them equal but for the name.
 func randomProject(rng *rand.Rand) *project.Project {
 	p := drawn("k", "k", "k", "k", "k")

@@ -49,6 +49,9 @@ func (d *drawing) outline(p *project.Project, s *project.Sprite, f *stack.Forest
 	stocks := slices.Clone(d.stocks)
 	set := p.Settings
 	o := outline.Options{Cell: s.Cell, Corners: set.Corners, Join: set.Join}
+	if s.Stack.Float >= project.LowestFloat {
+		o.Floats = []int{s.Stack.Float}
+	}
 	for i, stock := range stocks {
 		o.Stocks = append(o.Stocks, outlineStock(set, i, stock))
 	}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"sheetsprite/engine/project"
 	"sheetsprite/engine/stack"
 	"sheetsprite/engine/stack/stacktest"
 	"sheetsprite/export/readback"
@@ -48,7 +49,7 @@ func BenchmarkPicture(b *testing.B) {
 		b.Run(s.name, func(b *testing.B) {
 			sprite := planned(b, drawn(3000, s.d())).Plan.Sprites[0]
 			for b.Loop() {
-				_, err := encodePicture(sprite.Layout, sprite.Stocks)
+				_, err := encodePicture(sprite.Layout, project.DefaultStack(), sprite.Stocks)
 				require.NoError(b, err)
 			}
 		})

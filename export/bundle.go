@@ -50,7 +50,7 @@ type spriteFiles struct {
 }
 
 // painter draws a sprite's picture as a PNG.
-type painter func(*outline.Layout, []project.Stock) ([]byte, error)
+type painter func(*outline.Layout, project.Stack, []project.Stock) ([]byte, error)
 
 // assemble makes the zip, unchecked.
 func assemble(j Job, paint painter) ([]byte, error) {
@@ -71,7 +71,7 @@ func assemble(j Job, paint painter) ([]byte, error) {
 		return nil, err
 	}
 	for i, s := range j.Plan.Sprites {
-		if err := addSprite(a, j.Project.Sprites[s.Index].Name, s, files[i], paint); err != nil {
+		if err := addSprite(a, &j.Project.Sprites[s.Index], s, files[i], paint); err != nil {
 			return nil, err
 		}
 	}
@@ -95,7 +95,7 @@ func assemble(j Job, paint painter) ([]byte, error) {
 }
 
 // addSprite adds the layers and the picture of one sprite.
-func addSprite(a *archive, name string, s engine.Sprite, f spriteFiles, paint painter) error {
+func addSprite(a *archive, of *project.Sprite, s engine.Sprite, f spriteFiles, paint painter) error {
 	all := make([]dxfLayer, len(s.Layout.Layers))
 	dxf := func(path string, layers []dxfLayer) error {
 		return a.stream(path, packed, func(w io.Writer) error { return writeDXF(w, s.Layout.Size, layers) })
@@ -106,7 +106,7 @@ func addSprite(a *archive, name string, s engine.Sprite, f spriteFiles, paint pa
 			return err
 		}
 		err := a.stream(f.layers[i]+".svg", packed, func(w io.Writer) error {
-			title := fmt.Sprintf("%s, layer %d", shown(name), l.Number)
+			title := fmt.Sprintf("%s, layer %d", shown(of.Name), l.Number)
 			return writeSVG(w, s.Layout.Size, l.Parts, s.Stocks[l.Stock].Colour, title)
 		})
 		if err != nil {
@@ -116,7 +116,7 @@ func addSprite(a *archive, name string, s engine.Sprite, f spriteFiles, paint pa
 	if err := dxf(f.all, all); err != nil {
 		return err
 	}
-	picture, err := paint(s.Layout, s.Stocks)
+	picture, err := paint(s.Layout, of.Stack, s.Stocks)
 	if err != nil {
 		return err
 	}

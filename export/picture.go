@@ -24,20 +24,15 @@ var bench = project.RGB{R: 0xea, G: 0xe3, B: 0xd6}
 // encodePicture draws the sprite as it will lie on the bench, seen from above,
 // as a PNG: real outlines, real thicknesses, light from the upper left. Whole
 // numbers only, so that every machine draws the same.
-func encodePicture(l *outline.Layout, stocks []project.Stock) ([]byte, error) {
+func encodePicture(l *outline.Layout, how project.Stack, stocks []project.Stock) ([]byte, error) {
 	c := newCanvas(l)
-	tops := make([]int32, partCount(l)) // µm above the bench, by Part.Index
+	under := l.Undersides(how, stocks)
 	id := uint16(0)
 	for _, layer := range l.Layers {
 		id++
 		stock := stocks[layer.Stock]
 		for _, p := range layer.Parts {
-			top := int32(stock.Thickness)
-			if p.On >= 0 {
-				top += tops[p.On]
-			}
-			tops[p.Index] = top
-			c.lay(p, stock.Colour, top, id)
+			c.lay(p, stock.Colour, int32(under[p.Index]+stock.Thickness), id)
 		}
 	}
 	c.light()
@@ -45,17 +40,6 @@ func encodePicture(l *outline.Layout, stocks []project.Stock) ([]byte, error) {
 	e := png.Encoder{CompressionLevel: png.BestSpeed}
 	err := e.Encode(&b, c.img)
 	return b.Bytes(), err
-}
-
-// partCount is one more than the largest Index.
-func partCount(l *outline.Layout) int {
-	n := 0
-	for _, layer := range l.Layers {
-		for _, p := range layer.Parts {
-			n = max(n, p.Index+1, p.On+1)
-		}
-	}
-	return n
 }
 
 // canvas is the sprite in pixels; (0,0) is the upper left one.

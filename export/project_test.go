@@ -92,6 +92,15 @@ var variants = []struct {
 	{"chamfered border", func(p *project.Project) { p.Settings.Border, p.Settings.Edge = 2000, project.Chamfered }},
 	{"round border", func(p *project.Project) { p.Settings.Border, p.Settings.Edge = 2000, project.Round }},
 	{"thin round border", func(p *project.Project) { p.Settings.Border, p.Settings.Edge = 150, project.Round }},
+	{"second height floats", floating(2)},
+	{"third height floats", floating(3)},
+	{"drawing floats on its backer", func(p *project.Project) { floating(2)(p); p.Settings.Border = 1500 }},
+	{"narrow and floating", func(p *project.Project) {
+		floating(2)(p)
+		for i := range p.Stocks {
+			p.Stocks[i].LeastStrip = p.Sprites[0].Cell * 65 / 100
+		}
+	}},
 	{"wide kerf", func(p *project.Project) { k := shape.Um(501); p.Settings.Kerf, p.Settings.Corners = &k, project.Apart }},
 	{"side by side", sideBySide},
 	{"side by side, filled", func(p *project.Project) { sideBySide(p); p.Settings.FillIn = true }},
@@ -109,6 +118,14 @@ var variants = []struct {
 		}
 	}},
 	{"two colours, one stock", func(p *project.Project) { p.Palette[0].Stock = p.Palette[1].Stock }},
+}
+
+func floating(height int) func(*project.Project) {
+	return func(p *project.Project) {
+		for i := range p.Sprites {
+			p.Sprites[i].Stack.Float = height
+		}
+	}
 }
 
 func sideBySide(p *project.Project) {
@@ -130,7 +147,7 @@ func samples(seed int) []stack.Drawing {
 // take most of the time.
 func unpainted(t testing.TB, j Job) []byte {
 	t.Helper()
-	data, err := assemble(j, func(*outline.Layout, []project.Stock) ([]byte, error) { return []byte("picture"), nil })
+	data, err := assemble(j, func(*outline.Layout, project.Stack, []project.Stock) ([]byte, error) { return []byte("picture"), nil })
 	require.NoError(t, err)
 	return data
 }

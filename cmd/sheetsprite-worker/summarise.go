@@ -21,7 +21,7 @@ func summarise(p project.Project, s engine.Sprite) *plan.Summary {
 }
 
 // sceneOf is the relief of a planned sprite.
-func sceneOf(s engine.Sprite) []byte {
-	scene := relief.Build(*s.Layout, *s.Forest, s.Stocks)
+func sceneOf(p project.Project, s engine.Sprite) []byte {
+	scene := relief.Build(*s.Layout, *s.Forest, p.Sprites[s.Index].Stack, s.Stocks)
 	return relief.Encode(scene, relief.NewShade(scene, shadeMargin))
 }

@@ -127,7 +127,7 @@ func (w *worker) final(id int) {
 	} else if s, ok := spriteOf(planned, at); ok {
 		summary = summarise(p, s)
 		summary.Findings = plan.FindingsOf(planned.Findings, p.Sprites[at].Name, *s.Layout)
-		scene = func() []byte { return sceneOf(s) }
+		scene = func() []byte { return sceneOf(p, s) }
 	} else {
 		w.planned[id] = false
 		summary.Problem = nothingDrawn

@@ -20,7 +20,7 @@ func random(r *rand.Rand) *Summary {
 	s := &Summary{
 		Revision: r.Uint64(), Sprite: r.IntN(1000), Final: r.IntN(2) == 0,
 		Problem: []string{"", "it is empty", "ünïcode ⛵"}[r.IntN(3)],
-		Parts:   r.IntN(500), Patches: r.IntN(5000), Heights: r.IntN(12), Tweezers: r.IntN(9), Seconds: r.IntN(1 << 20),
+		Parts:   r.IntN(500), Patches: r.IntN(5000), Heights: r.IntN(12), Top: shape.Um(r.IntN(1 << 20)), Tweezers: r.IntN(9), Seconds: r.IntN(1 << 20),
 	}
 	for range r.IntN(5) {
 		c := Colour{Key: byte(r.IntN(127)), Stock: "card-ff0000", Parts: r.IntN(9)}
@@ -187,11 +187,12 @@ func planned() Planned {
 	white.Index, white.On, white.Tree = 2, 1, 1
 	sprite := drawing("buoy", "rrrrwrrrr", 3)
 	sprite.Cell = 1000
+	sprite.Stack.Float, sprite.Stack.FloatBy = 2, 1000
 	runs := func(r ...stack.Run) []stack.Run { return r }
 	return Planned{
 		Sprite:  sprite,
 		Palette: []project.Colour{{Key: 'w'}, {Key: 'r'}, {Key: 'x'}},
-		Stocks:  []project.Stock{{ID: "red-card"}, {ID: "white-card"}, {ID: "board"}},
+		Stocks:  []project.Stock{{ID: "red-card", Thickness: 300}, {ID: "white-card", Thickness: 300}, {ID: "board", Thickness: 2000}},
 		Patches: 2,
 		Forest: stack.Forest{W: 3, H: 3, Heights: 2, Parts: []stack.Part{
 			{Colour: 1, Height: 1, On: -1, Shows: runs(stack.Run{Y: 0, X0: 0, X1: 3}, stack.Run{Y: 1, X0: 0, X1: 1}, stack.Run{Y: 1, X0: 2, X1: 3}, stack.Run{Y: 2, X0: 0, X1: 3})},
@@ -215,6 +216,7 @@ func TestSummarise(t *testing.T) {
 	assert.Equal(t, 2, s.Patches)
 	assert.Equal(t, 2, s.Tweezers, "3 mm and 1 mm")
 	assert.Equal(t, 45+2*90, s.Seconds)
+	assert.EqualValues(t, 100+2000+1000+300+100+300, s.Top, "tape, board, foam, card, tape, card")
 	assert.Equal(t, []Colour{
 		{'w', "white-card", []int{3}, 1}, {'r', "red-card", []int{2}, 1}, {0, "board", []int{1}, 1},
 	}, s.Colours)

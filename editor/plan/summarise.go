@@ -27,7 +27,7 @@ type Planned struct {
 // Summarise counts what the page shows of p. Revision, sprite, whether it is
 // final, findings and scene are the caller's to add.
 func Summarise(p Planned) *Summary {
-	s := &Summary{Heights: p.Layout.Heights, Patches: p.Patches}
+	s := &Summary{Heights: p.Layout.Heights, Patches: p.Patches, Top: p.Layout.Top(p.Sprite.Stack, p.Stocks)}
 	at := map[byte]int{} // index into s.Colours
 	for _, l := range p.Layout.Layers {
 		for _, part := range l.Parts {

@@ -28,8 +28,9 @@ type Summary struct {
 	Parts    int // backer included
 	Patches  int // parts if each patch were cut by itself, never with a backer
 	Heights  int
-	Tweezers int // parts with a longer side under 4 mm
-	Seconds  int // to glue them all, typically
+	Top      shape.Um // of the highest face over the board, foam and tape included
+	Tweezers int      // parts with a longer side under 4 mm
+	Seconds  int      // to glue them all, typically
 
 	Colours  []Colour // highest place first
 	Findings []Finding

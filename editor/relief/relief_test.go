@@ -33,7 +33,7 @@ func planned(t testing.TB, border shape.Um, edge project.Edge, rows ...string) (
 	require.NoError(t, p.Validate())
 	one, err := engine.PlanFirst(p, 0)
 	require.NoError(t, err)
-	return one, relief.Build(*one.Layout, *one.Forest, one.Stocks)
+	return one, relief.Build(*one.Layout, *one.Forest, s.Stack, one.Stocks)
 }
 
 // random is a drawing with a few colours and holes.
@@ -86,10 +86,10 @@ func TestPartsLieOnOneAnother(t *testing.T) {
 	low, high := s.Parts[0], s.Parts[1]
 	assert.EqualValues(t, -1, low.On)
 	assert.EqualValues(t, 0, high.On)
-	assert.EqualValues(t, 0, low.Z0)
-	assert.EqualValues(t, 300, low.Z1)
-	assert.EqualValues(t, 300+int32(relief.Tape), high.Z0)
-	assert.EqualValues(t, 700, s.Top())
+	assert.EqualValues(t, 3000, low.Z0, "foam")
+	assert.EqualValues(t, 3300, low.Z1)
+	assert.EqualValues(t, 3400, high.Z0, "tape")
+	assert.EqualValues(t, 3700, s.Top())
 	covered := s.Covered()
 	assert.True(t, covered(0, 0))
 	assert.False(t, covered(4, 0))

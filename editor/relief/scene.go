@@ -11,10 +11,6 @@ import (
 	"sheetsprite/engine/stack"
 )
 
-// Tape is the thickness of what holds a part on the one below: double-sided
-// tape, typically 0.1 mm (common practice, no source).
-const Tape = shape.Um(100)
-
 // Scene is a sprite as it will stand on its board, in the layers' coordinates:
 // µm, x right, y up, the board at height 0. Its lists are few and flat, so that
 // it crosses from the worker in one piece and costs the collector nothing.
@@ -53,8 +49,8 @@ type Edge struct{ X0, Y0, X1, Y1 int32 }
 type Run struct{ Y, X0, X1 int32 }
 
 // Build makes the scene of a layout and the forest it came from. Each part lies
-// on the one below it, a tape's thickness over its face.
-func Build(l outline.Layout, f stack.Forest, stocks []project.Stock) Scene {
+// over the one below it, on the tape or foam that how says.
+func Build(l outline.Layout, f stack.Forest, how project.Stack, stocks []project.Stock) Scene {
 	s := Scene{
 		Cell: int32(l.Cell), Cols: int32(l.Cols), Rows: int32(l.Rows),
 		Grid: point(l.Grid), Size: point(l.Size),
@@ -91,11 +87,9 @@ func Build(l outline.Layout, f stack.Forest, stocks []project.Stock) Scene {
 			q.Run1 = int32(len(s.Runs))
 		}
 	}
-	for i := range s.Parts {
+	for i, z := range l.Undersides(how, stocks) {
 		p := &s.Parts[i]
-		if p.On >= 0 {
-			p.Z0 = s.Parts[p.On].Z1 + int32(Tape)
-		}
+		p.Z0 = int32(z)
 		p.Z1 = p.Z0 + int32(stocks[p.Stock].Thickness)
 	}
 	return s

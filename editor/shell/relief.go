@@ -256,6 +256,7 @@ func (s *Shell) stockName(scene relief.Scene, p relief.Part) string {
 // Side is a layer seen from the side; mm, heights over the board.
 type Side struct {
 	Layer  int     `json:"layer"`
+	Height int     `json:"height"`
 	Stock  string  `json:"stock"`
 	Name   string  `json:"name"`
 	Colour string  `json:"colour"`
@@ -276,7 +277,7 @@ func (s *Shell) side() []Side {
 		}
 		d := &sides[p.Layer-1]
 		one := Side{
-			Layer: int(p.Layer), Stock: scene.Stocks[p.Stock], Name: s.stockName(scene, p),
+			Layer: int(p.Layer), Height: int(p.Height), Stock: scene.Stocks[p.Stock], Name: s.stockName(scene, p),
 			Colour: fmt.Sprintf("#%02x%02x%02x", p.R, p.G, p.B),
 			Bottom: float64(p.Z0) / 1000, Top: float64(p.Z1) / 1000,
 			Left: float64(p.X0) / 1000, Right: float64(p.X1) / 1000, Parts: 1,

@@ -26,6 +26,8 @@ const (
 	ShelfShort      Code = "shelf-short"
 	PowerUnknown    Code = "power-unknown"
 	TooManyParts    Code = "too-many-parts"
+	TooHigh         Code = "too-high"
+	TopShifts       Code = "top-shifts"
 )
 
 // Severity says how much a finding matters. Drawings are written in any case;
@@ -69,6 +71,8 @@ func Meanings() []Meaning {
 		{ShelfShort, Look, "more sheets of a stock are needed than are on the shelf"},
 		{PowerUnknown, Note, "power and speed for a stock were never entered; it gets no machine file"},
 		{TooManyParts, Look, "all copies together have more parts than are laid on sheets at once; no sheets are made"},
+		{TooHigh, Look, "a sprite with the air over it doesn't fit under the cover"},
+		{TopShifts, Look, "seen from 30° the top shifts by more than two cells"},
 	}
 }
 

@@ -93,6 +93,8 @@ func Project(p *project.Project, sprites []Measured) []Finding {
 		fs = append(fs, smallParts(s)...)
 		fs = append(fs, largeParts(p, s)...)
 		fs = append(fs, boundedSearch(s)...)
+		fs = append(fs, tooHigh(p, s)...)
+		fs = append(fs, topShifts(s)...)
 	}
 	fs = append(fs, stocksAlike(p, sprites)...)
 	fs = append(fs, lightOverDark(sprites)...)

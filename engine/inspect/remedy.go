@@ -32,12 +32,15 @@ const (
 	PaintCells    Command = "paintCells"    // sprite, cells: a list of [column, row, key]
 	RemoveSprite  Command = "removeSprite"  // sprite
 	ReduceColours Command = "reduceColours" // colours: how many to keep
+	SetFoam       Command = "setFoam"       // sprite, mm; 0: tape
+	SetFloat      Command = "setFloat"      // sprite, height (0: none)
+	SetCover      Command = "setCover"      // mm
 )
 
 // Commands lists every command a remedy may name.
 func Commands() []Command {
 	return []Command{SetCell, SetJoin, SetCorners, SetBorder, SetStyle, SetSheet, SetStockSheet,
-		SetThickness, SetStock, SetLaser, PaintCells, RemoveSprite, ReduceColours}
+		SetThickness, SetStock, SetLaser, PaintCells, RemoveSprite, ReduceColours, SetFoam, SetFloat, SetCover}
 }
 
 // largerCells sets the sprite's cells to at least mm, to the next 0.1 mm.

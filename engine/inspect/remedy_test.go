@@ -73,6 +73,12 @@ func carryOut(t *testing.T, p *project.Project, r inspect.Remedy) {
 		p.Sprites = slices.DeleteFunc(p.Sprites, func(s project.Sprite) bool { return s.Name == r.Args["sprite"] })
 	case inspect.ReduceColours:
 		require.NoError(t, p.ReduceColours(2))
+	case inspect.SetFoam:
+		sprite.Stack.Foam = um("mm")
+	case inspect.SetFloat:
+		sprite.Stack.Float = r.Args["height"].(int)
+	case inspect.SetCover:
+		p.Settings.Cover = um("mm")
 	default:
 		t.Fatalf("nobody can carry out %s", r.Command)
 	}

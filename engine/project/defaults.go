@@ -17,8 +17,11 @@ func DefaultSettings() Settings {
 	}
 }
 
-// DefaultStack is how a new sprite is stacked.
-func DefaultStack() Stack { return Stack{Style: Fewest, ExtraHeights: 3} }
+// DefaultStack is how a new sprite is stacked: foam under the lowest parts,
+// nothing inside floats.
+func DefaultStack() Stack {
+	return Stack{Style: Fewest, ExtraHeights: 3, Foam: UsualFoam, FloatBy: UsualFloat}
+}
 
 // NewSprite is an empty drawing of w × h cells: cells of 3 mm, one copy, one
 // frame.

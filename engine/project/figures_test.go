@@ -124,7 +124,7 @@ func TestDefaults(t *testing.T) {
 	assert.True(t, n.IsEmpty())
 	assert.Equal(t, shape.Um(3000), n.Cell)
 	assert.Equal(t, 1, n.Copies)
-	assert.Equal(t, project.Stack{Style: project.Fewest, ExtraHeights: 3}, n.Stack)
+	assert.Equal(t, project.Stack{Style: project.Fewest, ExtraHeights: 3, Foam: 3000, FloatBy: 1000}, n.Stack)
 	p := project.Project{Settings: s, Stocks: project.Starter(), Sprites: []project.Sprite{n},
 		Palette: []project.Colour{{Key: 'A', Stock: "card"}}}
 	assert.NoError(t, p.Validate())

@@ -97,8 +97,11 @@ type Stack struct {
 	Lowest       string // keys pinned lowest
 	Highest      string // keys pinned highest
 	Under        []Under
-	OutlineOnTop string // key of the outline colour to keep on top within every part; "" for none
-	Spare        string // keys of scarce cards, cut no larger than they show
+	OutlineOnTop string   // key of the outline colour to keep on top within every part; "" for none
+	Spare        string   // keys of scarce cards, cut no larger than they show
+	Foam         shape.Um // under the lowest parts, the backer where there is one; 0: tape
+	Float        int      // the one height inside, from 2, whose parts all stand on foam; 0: none
+	FloatBy      shape.Um // thickness of the foam under that height
 	Extra        Extra
 }
 
@@ -122,6 +125,7 @@ type Settings struct {
 	Gap     shape.Um  // least distance between cut lines of neighbours
 	Kerf    *shape.Um // nil: what machine and stock say
 	Hold    Hold
-	Effort  int // 0..9, how long nesting searches
+	Effort  int      // 0..9, how long nesting searches
+	Cover   shape.Um // height of the cover's lower face over the board; 0: not given
 	Extra   Extra
 }

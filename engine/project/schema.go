@@ -119,6 +119,9 @@ var stackFields = []field[Stack]{
 	}, func(s *Stack) bool { return len(s.Under) == 0 }},
 	optional("outline_on_top", func(s *Stack) *string { return &s.OutlineOnTop }),
 	optional("spare", func(s *Stack) *string { return &s.Spare }),
+	unless(UsualFoam, length("foam_mm", func(s *Stack) *shape.Um { return &s.Foam }), func(s *Stack) shape.Um { return s.Foam }),
+	omitEmpty(count("float", func(s *Stack) *int { return &s.Float }), func(s *Stack) *int { return &s.Float }),
+	unless(UsualFloat, length("float_mm", func(s *Stack) *shape.Um { return &s.FloatBy }), func(s *Stack) shape.Um { return s.FloatBy }),
 }
 
 var underFields = []field[Under]{
@@ -152,6 +155,7 @@ var settingsFields = []field[Settings]{
 		func(s *Settings) bool { return s.Kerf == nil }},
 	text("hold", func(s *Settings) *Hold { return &s.Hold }),
 	count("effort", func(s *Settings) *int { return &s.Effort }),
+	omitEmpty(length("cover_mm", func(s *Settings) *shape.Um { return &s.Cover }), func(s *Settings) *shape.Um { return &s.Cover }),
 }
 
 // frameFields are the names of a frame's fields; rows are read and written by
@@ -163,6 +167,13 @@ var frameFields = []string{"rows"}
 var laser = field[Stock]{"laser",
 	text("laser", func(s *Stock) *Laser { return &s.Laser }).read,
 	func(w *writer, s *Stock) { w.text(string(cmp.Or(s.Laser, LaserUnknown))) }, nil}
+
+// unless is f, not written where its value is the usual one, which it takes
+// where it isn't given.
+func unless[T any, V comparable](usual V, f field[T], of func(*T) V) field[T] {
+	f.omit = func(v *T) bool { return of(v) == usual }
+	return f
+}
 
 // optional is a text field that isn't written where it is empty.
 func optional[T any](name string, at func(*T) *string) field[T] {

@@ -152,6 +152,7 @@ func (s *Settings) validate(stocks map[string]bool) error {
 		kerf,
 		oneOf("hold", s.Hold, Tabs, Light),
 		between("effort", s.Effort, 0, 9),
+		within("cover_mm", s.Cover, 0, 1000*shape.Mm),
 		checkExtra(s.Extra, names(settingsFields)),
 	)
 	switch {

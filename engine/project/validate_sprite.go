@@ -62,6 +62,7 @@ func (s *Stack) validate(keys keySet) error {
 		checkKeys("highest", s.Highest, keys),
 		checkKeys("outline_on_top", s.OutlineOnTop, keys),
 		checkKeys("spare", s.Spare, keys),
+		s.validateFloat(),
 		checkExtra(s.Extra, names(stackFields)),
 	)
 	if err != nil {

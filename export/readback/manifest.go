@@ -189,7 +189,7 @@ func describe(m manifest, at int, p *project.Project, i int, byID map[string]int
 		name: ps.Name, cols: ps.W, rows: ps.H, cell: int64(ps.Cell),
 		x: int64(ms.GridOrigin[0]), y: int64(ms.GridOrigin[1]), w: int64(ms.Size[0]), h: int64(ms.Size[1]),
 		heights: ms.Heights, differing: int64(ms.Corner),
-		stocks: p.Stocks, settings: p.Settings, beside: ps.Stack.Style == project.SideBySide,
+		stocks: p.Stocks, settings: p.Settings, float: ps.Stack.Float, beside: ps.Stack.Style == project.SideBySide,
 	}
 	switch {
 	case p.Settings.Border > 0:

@@ -27,10 +27,11 @@ const (
 	upperRight
 )
 
-// drawnBack is by how much a hidden edge is drawn back, leastOpening the least
-// side of what is taken out of a corner, in µm.
+// drawnBack is by how much a hidden edge is drawn back, underFloat the same below
+// a height that stands on foam, leastOpening the least side of what is taken out of a corner, in µm.
 const (
 	drawnBack    = 300
+	underFloat   = 600
 	leastOpening = 100
 )
 
@@ -80,7 +81,7 @@ func (w *sweep) back(h, col, row int) int64 {
 		}
 		return !has(0, dr) || inner(-1, dr) || inner(1, dr)
 	}
-	b := w.setback()
+	b := w.setback(h)
 	if loses(-1, 0) && loses(1, 0) || loses(0, -1) && loses(0, 1) {
 		strip := int64(w.stocks[w.parts[p].stock].LeastStrip)
 		return max(0, min(b, (w.cell-strip)/2))
@@ -151,9 +152,8 @@ func (c *corner) work(w *sweep, col, row int, first crossing) {
 // spare marks where nothing is drawn back: in the cells that a join holds, so
 // that its neck keeps its width, and under a corner that is taken out above.
 func (c *corner) spare(w *sweep) {
-	b := w.setback()
 	for i := range c.states {
-		s := &c.states[i]
+		s, b := &c.states[i], w.setback(i+1)
 		for q, part := range s.part {
 			if part == none {
 				continue
@@ -196,8 +196,14 @@ func (w *sweep) opening(stock int) int64 {
 	return min(side+side%2, w.cell/4*2)
 }
 
-// setback is by how much hidden edges are drawn back where nothing is narrow.
-func (w *sweep) setback() int64 { return min(drawnBack, w.cell/4) }
+// setback is by how much hidden edges of a height are drawn back where nothing
+// is narrow: farther where what hides them floats.
+func (w *sweep) setback(h int) int64 {
+	if w.float == h+1 {
+		return min(underFloat, w.cell/4)
+	}
+	return min(drawnBack, w.cell/4)
+}
 
 // joinSide is the side of the square that holds two cells of a stock together:
 // what the maker asks for, else a quarter of a cell, or √2 times the least strip

@@ -17,6 +17,7 @@ type sprite struct {
 	layers     []layer
 	parts      []placed // of all layers, lowest first
 	heights    int
+	float      int   // the height that stands on foam, 0 for none
 	differing  int64 // µm² in which what is seen is said to differ from the drawing
 	backed     backing
 	beside     bool // parts of one height may lie side by side

@@ -36,6 +36,9 @@ var variants = []variant{
 		p.Settings.Corners = project.Apart
 		each(p, func(s *project.Sprite) { s.Cell = 3333 })
 	}},
+	{"a height floats", func(p *project.Project) {
+		each(p, func(s *project.Sprite) { s.Stack.Foam, s.Stack.Float = 0, 2 })
+	}},
 	{"by hand", func(p *project.Project) {
 		order := ""
 		for _, c := range p.Palette {

@@ -86,6 +86,7 @@ func (g generator) settings(stocks []project.Stock) project.Settings {
 	s.Join, s.Border, s.FillIn = g.um(0, 25*shape.Mm), g.um(0, 100*shape.Mm), g.IntN(2) == 0
 	s.SheetW, s.SheetH = g.um(100*shape.Mm, 1000*shape.Mm), g.um(100*shape.Mm, 1000*shape.Mm)
 	s.Margin, s.Gap, s.Effort = g.um(0, 49*shape.Mm), g.um(0, 100*shape.Mm), g.IntN(10)
+	s.Cover = g.um(0, 1000*shape.Mm)
 	s.Backer = stocks[g.IntN(len(stocks))].ID
 	return s
 }
@@ -125,6 +126,10 @@ func (g generator) stack(mine []project.Colour) project.Stack {
 	}
 	a, b := mine[0].Key, mine[1].Key
 	t.Lowest, t.Highest = string(rune(a)), string(rune(b))
+	t.Foam, t.Float, t.FloatBy = []shape.Um{0, g.um(project.LeastFloat, project.MostFloat)}[g.IntN(2)], 0, g.um(project.LeastFloat, project.MostFloat)
+	if g.IntN(2) == 0 {
+		t.Float = project.LowestFloat + g.IntN(6)
+	}
 	t.OutlineOnTop, t.Spare = t.Highest, t.Order[1:]
 	t.Under = []project.Under{{Under: a, Over: b}, {Under: b, Over: mine[2].Key, Extra: g.extra()}}
 	return t
