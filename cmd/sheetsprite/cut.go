@@ -35,7 +35,7 @@ appears whole or not at all.`,
   sheetsprite cut gull.png -o gull.zip --stack side-by-side --corners apart`,
 		Args: needInput,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			j := job{settings: &s, clock: c, out: cmd.OutOrStdout(), err: cmd.ErrOrStderr(), times: newTimings(c)}
+			j := job{settings: &s, clock: c, out: cmd.OutOrStdout(), err: cmd.ErrOrStderr(), told: cmd.OutOrStdout(), times: newTimings(c)}
 			if err := j.cut(args, output); err != nil {
 				return err
 			}

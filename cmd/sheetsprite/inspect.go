@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"io"
 
 	"github.com/spf13/cobra"
 )
@@ -22,7 +23,10 @@ It takes the same inputs and the same options as cut.`,
   sheetsprite inspect harbour.json --json       all of it, for a program`,
 		Args: needInput,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			j := job{settings: &s, clock: c, out: cmd.OutOrStdout(), err: cmd.ErrOrStderr(), times: newTimings(c)}
+			j := job{settings: &s, clock: c, out: cmd.OutOrStdout(), err: cmd.ErrOrStderr(), told: cmd.OutOrStdout(), times: newTimings(c)}
+			if asJSON {
+				j.told = io.Discard
+			}
 			p, plan, err := j.plan(args)
 			if err != nil {
 				return err

@@ -13,6 +13,7 @@ type job struct {
 	settings *settings
 	clock    clock
 	out, err io.Writer
+	told     io.Writer // where the match to the shelf is told
 	times    *timings
 }
 
@@ -36,6 +37,9 @@ func (j *job) plan(inputs []string) (*project.Project, *engine.Planned, error) {
 	p, err := load(inputs, colours)
 	if err == nil {
 		err = j.settings.apply(p)
+	}
+	if err == nil && bench != nil {
+		err = j.settings.matched(p, bench, j.told)
 	}
 	if err == nil && bench != nil {
 		err = p.PlanOn(bench, j.settings.machine.text)

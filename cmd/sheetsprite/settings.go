@@ -15,7 +15,7 @@ import (
 type settings struct {
 	cell, stack, extraHeights, corners, join, border option
 	sheet, margin, gap, kerf, hold, effort, colours  option
-	bench, machine                                   option
+	bench, machine, match, touching                  option
 }
 
 func (s *settings) add(f *pflag.FlagSet) {
@@ -32,6 +32,8 @@ func (s *settings) add(f *pflag.FlagSet) {
 	s.hold.add(f, "hold", "HOW", "tabs or light: how parts stay in the sheet (default tabs)")
 	s.bench.add(f, "bench", "FILE", "your machines and shelf of stocks (default: a generic laser, typical card)")
 	s.machine.add(f, "machine", "NAME", "the machine of that bench")
+	s.match.add(f, "match", "N", "cut every colour from the nearest stocks of that bench's shelf, at most N different ones\n(0: any number); without it only stocks of exactly a colour are taken")
+	s.touching.add(f, "touching", "HOW", "differ or merge: whether colours that touch may get the same stock\nwith --match (default differ)")
 	s.colours.add(f, "colours", "N", "reduce all sprites together to one palette of N colours")
 	s.effort.add(f, "effort", "0..9", "how long nesting searches (default 3)")
 }
@@ -132,6 +134,9 @@ func (s *settings) check() error {
 		return badUsage("--machine %s: say on which bench it stands, as in --bench bench.json --machine %s", quote(s.machine.text), quote(s.machine.text))
 	}
 	if _, err := s.reduceTo(); err != nil {
+		return err
+	}
+	if _, err := s.matchRules(); err != nil {
 		return err
 	}
 	blank := &project.Project{Settings: project.DefaultSettings()}

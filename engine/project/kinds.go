@@ -72,3 +72,23 @@ const (
 	FaceUp   Face = "up"   // the good face
 	FaceDown Face = "down" // the good face lies on the bed: smoke stains the other, and the sheet is mirrored
 )
+
+// Sides says which faces of a stock have its colour.
+type Sides string
+
+// The faces. The zero value is not known.
+const (
+	OneSide   Sides = "one"
+	BothSides Sides = "both"
+)
+
+// Grain is the side of a sheet along which its fibres lie: there it bends more
+// easily and curls.
+type Grain string
+
+// The ways of the grain. The zero value is not known.
+const (
+	LongGrain  Grain = "long"  // along the sheet's longer side
+	ShortGrain Grain = "short" // along the shorter one
+	NoGrain    Grain = "none"  // felt, foam, acrylic
+)

@@ -67,8 +67,12 @@ type Stock struct {
 	SheetW     shape.Um // 0: as the settings say
 	SheetH     shape.Um
 	Laser      Laser
-	Face       Face // which face is up while it is cut
-	Typical    bool // the figures are typical ones, not measured by the maker
+	Face       Face  // which face is up while it is cut
+	Weight     int   // g/m²; 0: not known
+	Core       *RGB  // what shows at a cut edge; nil: as the colour; never changed in place
+	Sides      Sides // which faces have the colour
+	Grain      Grain // along which side of a sheet it bends more easily
+	Typical    bool  // the figures are typical ones, not measured by the maker
 	Extra      Extra
 }
 

@@ -84,6 +84,10 @@ var stockFields = []field[Stock]{
 	laser,
 	omitEmpty(text("face", func(s *Stock) *Face { return &s.Face }), func(s *Stock) *Face { return &s.Face }),
 	truth("typical", func(s *Stock) *bool { return &s.Typical }),
+	omitEmpty(count("weight_g_m2", func(s *Stock) *int { return &s.Weight }), func(s *Stock) *int { return &s.Weight }),
+	core,
+	omitEmpty(text("sides", func(s *Stock) *Sides { return &s.Sides }), func(s *Stock) *Sides { return &s.Sides }),
+	omitEmpty(text("grain", func(s *Stock) *Grain { return &s.Grain }), func(s *Stock) *Grain { return &s.Grain }),
 }
 
 var spriteFields = []field[Sprite]{
@@ -174,6 +178,15 @@ func unless[T any, V comparable](usual V, f field[T], of func(*T) V) field[T] {
 	f.omit = func(v *T) bool { return of(v) == usual }
 	return f
 }
+
+// core is a colour that may be left out.
+var core = field[Stock]{"core",
+	func(c *strictjson.Cursor, s *Stock) error {
+		s.Core = new(RGB)
+		return rgb("core", func(s *Stock) *RGB { return s.Core }).read(c, s)
+	},
+	func(w *writer, s *Stock) { w.text(s.Core.String()) },
+	func(s *Stock) bool { return s.Core == nil }}
 
 // optional is a text field that isn't written where it is empty.
 func optional[T any](name string, at func(*T) *string) field[T] {
