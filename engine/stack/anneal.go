@@ -28,7 +28,7 @@ type annealer struct {
 	rules  Rules
 	limit  int // most heights
 	trial  *trial
-	light  counter // counts without joins and cut, where that is quicker
+	quick  layer // counts moves without joins; nil for very large pieces
 	random random
 	same   [][]int32 // patches of the same colour, by patch
 	place  []int32   // of each patch in the order
@@ -46,7 +46,7 @@ type found struct {
 func newAnnealer(g *patches, rules Rules, limit int) *annealer {
 	n := len(g.colour)
 	a := &annealer{g: g, rules: rules, limit: limit, trial: newTrial(g, rules), same: make([][]int32, n), place: make([]int32, n)}
-	a.light = light(g, &a.rules, a.trial)
+	a.quick = newLayer(g, &a.rules)
 	var of [MaxColours + 1][]int32
 	for p, c := range g.colour {
 		of[c] = append(of[c], int32(p))
@@ -59,9 +59,6 @@ func newAnnealer(g *patches, rules Rules, limit int) *annealer {
 	a.random = random(n)
 	return a
 }
-
-// counter lays an order and counts its cost and the rules that it breaks.
-type counter func(order) (cost Cost, broken int)
 
 // keep notes an order whose full cost is c.
 func (a *annealer) keep(o order, c Cost, broken int) {
@@ -92,8 +89,8 @@ func (a *annealer) run(o order, rounds int) {
 	if len(o) < 3 {
 		return
 	}
-	a.keepFull(a.cool(o, rounds*3/4, coarse, 220, 50, a.light, nil))
-	a.cool(a.best().order, rounds/4, fine, 900, 30, a.trial.cost, a.keep)
+	a.keepFull(a.cool(o, rounds*3/4, coarse, 220, 50, nil))
+	a.cool(a.best().order, rounds/4, fine, 900, 30, a.keep)
 }
 
 // keepFull notes an order whose cost isn't known in full.
@@ -103,11 +100,24 @@ func (a *annealer) keepFull(o order) {
 }
 
 // cool anneals from hot to cold (in units of the weights) and returns the best
-// order met; every order taken is shown to keep.
-func (a *annealer) cool(o order, rounds int, w weights, hot, cold int, cost counter, keep func(order, Cost, int)) order {
+// order met; every order taken is shown to keep. Joins are counted only where
+// keep asks for them or nothing quicker counts.
+func (a *annealer) cool(o order, rounds int, w weights, hot, cold int, keep func(order, Cost, int)) order {
 	now := slices.Clone(o)
 	for i, p := range now {
 		a.place[p] = int32(i)
+	}
+	quick := a.quick
+	cost := a.trial.cost
+	if quick != nil {
+		d := withCut
+		if keep == nil {
+			d = withoutCut
+		}
+		quick.begin(now, d)
+		if keep == nil {
+			cost = func(order) (Cost, int) { return quick.cost() }
+		}
 	}
 	c, broken := cost(now)
 	energy := w.of(c, a.limit, broken)
@@ -119,11 +129,35 @@ func (a *annealer) cool(o order, rounds int, w weights, hot, cold int, cost coun
 			if !ok {
 				continue
 			}
+			fall := -1 // drawn when needed
+			tooMuch := func(e int) bool {
+				if e <= energy {
+					return false
+				}
+				if fall < 0 {
+					fall = a.random.fall()
+				}
+				return (e-energy)<<20 > heat*fall
+			}
+			if quick != nil {
+				if quick.shift(now[i], a.place, j) == 0 {
+					a.move(now, i, j) // the same forest
+					continue
+				}
+				// What is too much without its joins is too much with them.
+				if c, broken := quick.cost(); tooMuch(w.of(c, a.limit, broken)) {
+					quick.back()
+					continue
+				}
+			}
 			a.move(now, i, j)
 			c, broken := cost(now)
 			e := w.of(c, a.limit, broken)
-			if e > energy && (e-energy)<<20 > heat*a.random.fall() {
+			if tooMuch(e) {
 				a.move(now, j, i)
+				if quick != nil {
+					quick.back()
+				}
 				continue
 			}
 			energy = e

@@ -30,16 +30,68 @@ func TestCountersAgree(t *testing.T) {
 				o[i] = int32(p)
 			}
 			plain := newTrial(g, rules)
-			cost, broken := plain.cost(o)
+			cost, _ := plain.cost(o)
 			tree := plain.tree(o)
 			require.Equal(t, tree.cost(g, rules), cost)
-			quickCost, quickBroken := light(g, &rules, plain)(o)
-			require.Equal(t, broken, quickBroken)
-			cost.Joins, cost.Cut = quickCost.Joins, quickCost.Cut
-			require.Equal(t, cost, quickCost)
+			if quick := newLayer(g, &rules); quick != nil {
+				quick.begin(o, withCut)
+				same(t, plain, quick, o)
+			}
 			// A tree's own order gives a tree that's as good.
 			again, _ := plain.cost(tree.orderOf())
 			require.LessOrEqual(t, again.Parts, cost.Parts)
+		}
+	}
+}
+
+// same checks the quick count of an order against the plain one.
+func same(t *testing.T, plain *trial, quick layer, o order) {
+	t.Helper()
+	cost, broken := plain.cost(o)
+	cost.Joins = 0
+	got, gotBroken := quick.cost()
+	require.Equal(t, cost, got)
+	require.Equal(t, broken, gotBroken)
+}
+
+// However patches are moved in an order, and moves taken back, what the tree
+// counts is what laying all patches anew counts.
+func TestMovesAreCountedAsLaidAnew(t *testing.T) {
+	r := rand.New(rand.NewPCG(17, 8))
+	for n := range 60 {
+		w, h := 2+r.IntN(17), 2+r.IntN(17)
+		d := Drawing{W: w, H: h, Cells: make([]Colour, w*h)}
+		for i := range d.Cells {
+			d.Cells[i] = Colour(1 + r.IntN(3+n%4))
+		}
+		rules := Rules{SmallCells: 1 + n%3}
+		if n%3 > 0 {
+			rules.Joins = d.Colours()
+		}
+		rules.Under(2, 1)
+		whole := findPatches(d, rules.Joins)
+		for _, piece := range newFlood(whole).whole() {
+			g := whole.sub(piece.patches)
+			quick := newLayer(g, &rules)
+			if quick == nil || len(g.colour) < 2 {
+				continue
+			}
+			a := newAnnealer(g, rules, 99)
+			o := make(order, len(g.colour))
+			for i, p := range r.Perm(len(o)) {
+				o[i], a.place[p] = int32(p), int32(i)
+			}
+			quick.begin(o, withCut)
+			for range 150 {
+				i, j := r.IntN(len(o)), r.IntN(len(o))
+				quick.shift(o[i], a.place, j)
+				if r.IntN(2) == 0 {
+					quick.back()
+				} else {
+					a.move(o, i, j)
+				}
+				same(t, a.trial, quick, o)
+			}
 		}
 	}
 }
