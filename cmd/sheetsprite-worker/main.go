@@ -4,9 +4,15 @@
 // the cutting files, off the thread that draws. It has no canvas in it.
 package main
 
-import "syscall/js"
+import (
+	"runtime/debug"
+	"syscall/js"
+)
 
 func main() {
+	// One thread only: garbage is let lie a little longer, as every collection
+	// makes an answer come later.
+	debug.SetGCPercent(400)
 	w := newWorker()
 	js.Global().Call("sheetspriteWorker", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		w.hear(args[0])

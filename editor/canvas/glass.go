@@ -33,6 +33,18 @@ type Glass struct {
 	width, height int // device pixels
 	mesh          mesh
 	frames        int
+	last          scenery // what the screen shows
+}
+
+// scenery is what the whole screen follows from: as long as it stays, a frame
+// draws only what changed on it, since filling pixels is what a frame costs.
+type scenery struct {
+	theme         Theme
+	ratio         float64
+	view          viewport.View
+	relief        viewport.Area
+	gridW, gridH  int
+	width, height int
 }
 
 // NewGlass is an empty glass.
@@ -42,6 +54,7 @@ func NewGlass() *Glass { return &Glass{Ratio: 1} }
 func (g *Glass) Run() error {
 	ebiten.SetVsyncEnabled(true)
 	ebiten.SetTPS(ebiten.SyncWithFPS)
+	ebiten.SetScreenClearedEveryFrame(false)
 	err := ebiten.RunGameWithOptions(g, &ebiten.RunGameOptions{InitUnfocused: true, DisableHiDPI: true})
 	if err == nil {
 		err = errors.New("the canvas stopped")
@@ -61,12 +74,24 @@ func (g *Glass) Layout(width, height int) (int, int) {
 	return g.width, g.height
 }
 
-// Draw draws a frame.
+// Draw draws a frame: what changed since the last one.
 func (g *Glass) Draw(screen *ebiten.Image) {
 	g.frames++
-	screen.Fill(g.Theme.Bench.color())
-	g.drawGrid(screen)
-	g.drawRelief(screen)
+	now := scenery{g.Theme, g.Ratio, g.View, g.Relief.Area, g.Grid.W, g.Grid.H, g.width, g.height}
+	whole := now != g.last
+	g.last = now
+	dirty := g.dirty()
+	if whole {
+		dirty = screen.Bounds()
+	}
+	if dirty = dirty.Intersect(screen.Bounds()); !dirty.Empty() {
+		part := screen.SubImage(dirty).(*ebiten.Image)
+		part.Fill(g.Theme.Bench.color())
+		g.drawGrid(part)
+	}
+	if whole || !g.Relief.fresh || dirty.Overlaps(g.reliefBounds()) {
+		g.drawRelief(screen)
+	}
 }
 
 // px is a CSS length on the device, whole.

@@ -26,9 +26,14 @@ type Grid struct {
 	Marks     []Mark
 	Reference Reference
 
-	cells *ebiten.Image // a pixel a cell
-	ink   *ebiten.Image // what is lifted off the grid and moved about
-	inkAt image.Point
+	cells  *ebiten.Image // a pixel a cell
+	pixels []byte        // in it
+	ink    *ebiten.Image // what is lifted off the grid and moved about
+	inkAt  image.Point
+	lifts  int // how often that changed
+
+	changed image.Rectangle // cells that changed since they were drawn
+	was     overlay         // when it was drawn
 }
 
 // Sides says over which middle lines drawing is mirrored.
@@ -46,11 +51,14 @@ func (g *Grid) SetCells(w, h int, pixels []byte) {
 		g.cells = ebiten.NewImage(w, h)
 	}
 	g.W, g.H = w, h
+	g.changed = g.changed.Union(changedCells(w, g.pixels, pixels))
+	g.pixels = append(g.pixels[:0], pixels...)
 	g.cells.WritePixels(pixels)
 }
 
 // SetInk shows what is lifted; no pixels: nothing is.
 func (g *Grid) SetInk(at image.Point, w, h int, pixels []byte) {
+	g.lifts++
 	if g.ink != nil && (pixels == nil || g.ink.Bounds().Dx() != w || g.ink.Bounds().Dy() != h) {
 		g.ink.Deallocate()
 		g.ink = nil
@@ -76,8 +84,10 @@ func (g *Glass) drawGrid(screen *ebiten.Image) {
 
 	// The sheet that is drawn on: card with a thin edge and a soft shadow.
 	for i := float32(4); i >= 1; i-- {
-		d := i * g.hair()
-		g.mesh.rect(x0-d/2, y0, x1+d/2, y1+d, Paint{0, 0, 0, 0.035})
+		d, soft := i*g.hair(), Paint{0, 0, 0, 0.035}
+		g.mesh.rect(x0-d/2, y0, x0, y1+d, soft)
+		g.mesh.rect(x1, y0, x1+d/2, y1+d, soft)
+		g.mesh.rect(x0, y1, x1, y1+d, soft)
 	}
 	g.mesh.rect(x0, y0, x1, y1, g.Theme.Sheet)
 	g.mesh.flush(screen, blank, nil)

@@ -12,6 +12,7 @@ import (
 type Reference struct {
 	Placement Placement
 	image     *ebiten.Image
+	changes   int // of the picture
 }
 
 // Placement is how it lies.
@@ -29,6 +30,7 @@ func (r *Reference) Set(img image.Image) {
 
 // Clear takes the picture away.
 func (r *Reference) Clear() {
+	r.changes++
 	if r.image != nil {
 		r.image.Deallocate()
 		r.image = nil

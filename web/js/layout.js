@@ -19,7 +19,8 @@ export function setUpLayout(page) {
     }));
   };
   const watch = new ResizeObserver(page.arrange);
-  for (const id of ['bench', 'relief', 'page']) watch.observe(byId(id));
+  // What lies above the relief moves it without changing its size.
+  for (const id of ['bench', 'relief', 'page', 'intro', 'side', 'relief-panel']) watch.observe(byId(id));
   dark.addEventListener('change', page.arrange);
   still.addEventListener('change', page.arrange);
   window.addEventListener('resize', page.arrange);

@@ -155,3 +155,35 @@ onThePage('hovering shows the cell and changes nothing', {}, async (v) => {
   await v.until('a frame', (n) => n > before, v.drawn);
   assert.equal((await v.state()).undo, 0);
 });
+
+onThePage('what a frame leaves alone looks as if it were drawn anew', {}, async (v) => {
+  const keys = (await v.state()).palette.map((e) => e.key);
+  const random = numbers(12);
+  const seen = async () => {
+    await v.settled(8);
+    return Promise.all(['#bench', '#relief'].map(async (id) => v.page.screenshot({ clip: await v.page.locator(id).boundingBox() })));
+  };
+  for (let round = 0; round < 4; round++) {
+    for (let i = 0; i < 12; i++) {
+      await v.page.mouse.move(...await v.at(random(24), random(24)));
+      const [x, y] = [random(20), random(20)];
+      const command = [
+        ['box', { x0: x, y0: y, x1: x + random(4), y1: y + random(4), body: 'filled', key: keys[random(4)] }],
+        ['draw', { points: [x, y, y, x] }],
+        ['select', { x, y, w: 1 + random(4), h: 1 + random(4) }],
+        ['bothSides', { sides: ['off', 'left-right', 'all-four'][random(3)] }],
+        ['undo'],
+      ][random(5)];
+      await v.run(...command).catch(() => {}); // nothing to undo
+      await v.frame();
+    }
+    await v.planned();
+    await v.page.mouse.move(5, 5);
+    const piece = await seen();
+    await v.page.setViewportSize({ width: 1181, height: 820 });
+    await v.settled(8);
+    await v.page.setViewportSize({ width: 1180, height: 820 });
+    const whole = await seen();
+    assert.ok(piece.every((picture, i) => picture.equals(whole[i])), `round ${round}: what is seen depends on what was seen before`);
+  }
+});
