@@ -90,6 +90,10 @@ func (sheet *Sheet) addMarks(r *route.Sheet, piece cut.Piece, move func(shape.Co
 		r.Marks = append(r.Marks, route.Mark{Path: move(c), Closed: true})
 		sheet.Marks = append(sheet.Marks, PlaceMark)
 	}
+	for _, c := range piece.Ticks {
+		r.Marks = append(r.Marks, route.Mark{Path: move(c)})
+		sheet.Marks = append(sheet.Marks, PlaceMark)
+	}
 	for _, c := range piece.Strokes(mirror) {
 		r.Marks = append(r.Marks, route.Mark{Path: move(c)})
 		sheet.Marks = append(sheet.Marks, NumberMark)

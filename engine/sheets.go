@@ -105,7 +105,7 @@ func PlanSheets(p *project.Project, plan *Planned, o Options) error {
 	pieces := make([][]cut.Piece, len(plan.Sprites))
 	for i, sp := range plan.Sprites {
 		src := &p.Sprites[sp.Index]
-		pieces[i] = cut.Parts(sp.Layout, number.Parts(sp.Index, sp.Layout), rulesOf(p, sp.Stocks))
+		pieces[i] = cut.Parts(sp.Layout, number.Parts(sp.Index, sp.Layout), rulesOf(p, sp.Stocks), src.Stack)
 		facts.Add(src, sp.Stocks, pieces[i])
 		for c := range max(1, src.Copies) {
 			for k := range pieces[i] {

@@ -26,14 +26,15 @@ type Piece struct {
 	Tabs     []Tab
 	Loose    bool            // fewer tabs than it wants: it may drop or swing
 	Places   []shape.Contour // closed marks: where the parts on it go
+	Ticks    []shape.Contour // open marks: the corners of those that float
 	Label    *Label          // its number; nil where nothing would hide it
 	Faults   []Fault         // where there are any it can't be cut
 	Unmarked bool            // the machine draws no marks
 }
 
 // Parts are the pieces of a layout, by the parts' Index. numbers are the parts'
-// numbers, rules those of the layout's stocks.
-func Parts(l *outline.Layout, numbers []string, rules []Rule) []Piece {
+// numbers, rules those of the layout's stocks, stack says which heights float.
+func Parts(l *outline.Layout, numbers []string, rules []Rule, stack project.Stack) []Piece {
 	out := make([]Piece, len(numbers))
 	uppers := make([][]Upper, len(numbers))
 	joins := make([][]shape.Rect, len(numbers))
@@ -44,7 +45,11 @@ func Parts(l *outline.Layout, numbers []string, rules []Rule) []Piece {
 	for i := range l.Layers {
 		for k := range l.Layers[i].Parts {
 			if p := &l.Layers[i].Parts[k]; p.On >= 0 {
-				uppers[p.On] = append(uppers[p.On], Upper{p.Outline, joins[p.Index]})
+				u := Upper{Outline: p.Outline, Joins: joins[p.Index]}
+				if h := l.Layers[i].Height; stack.Floats(h) {
+					u.Float = stack.Gap(h)
+				}
+				uppers[p.On] = append(uppers[p.On], u)
 			}
 		}
 	}
@@ -105,7 +110,11 @@ func (c *Piece) mark(r Rule, uppers []Upper) {
 	regions := make([]shape.Region, 0, len(uppers))
 	for _, u := range uppers {
 		if h := hiding(u, c.Part.Outline); !h.Empty() {
-			c.Places = append(c.Places, rings(h)...)
+			if u.Float > 0 {
+				c.Ticks = append(c.Ticks, ticks(h)...)
+			} else {
+				c.Places = append(c.Places, rings(h)...)
+			}
 			regions = append(regions, h)
 		}
 	}
