@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"sheetsprite/engine/cut"
+	"sheetsprite/engine/inspect"
 	"sheetsprite/engine/nest"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/route"
@@ -15,6 +16,11 @@ import (
 func (s *Sheets) fill(sheet *Sheet, number int, job nest.Job, placements []nest.Placement, who [][]int) {
 	r := &sheet.lines
 	var lines []shape.Outline
+	m := job.Supply.Margins
+	sheet.Inner = shape.Rect{
+		Min: shape.Point{X: m.Left, Y: m.Bottom},
+		Max: shape.Point{X: sheet.Size.Width - m.Right, Y: sheet.Size.Height - m.Top},
+	}
 	mirror := cut.Mirror(sheet.Face == project.FaceDown)
 	for _, pl := range placements {
 		if pl.Sheet != number {
@@ -47,7 +53,7 @@ func (s *Sheets) fill(sheet *Sheet, number int, job nest.Job, placements []nest.
 		}
 	}
 	if !mirror && s.Machine.Marks != project.NoMarks {
-		s.numberOnWaste(sheet, r, lines, job.Supply.Margins)
+		s.numberOnWaste(sheet, r, lines)
 	}
 	r.Start, r.End = s.Machine.Corner(sheet.Size.Width, sheet.Size.Height), route.AtStart
 	r.Passes = sheet.Use.Passes
@@ -67,6 +73,7 @@ func (s *Sheets) order(o Options) error {
 			for i := range next {
 				sheet := &s.List[i]
 				sheet.Route, errs[i] = route.Plan(sheet.lines)
+				s.begin(sheet)
 				sheet.Seconds = seconds(s.Machine, sheet.Use, sheet.lines.Start, sheet.Route)
 				sheet.lines = route.Sheet{}
 			}
@@ -83,6 +90,26 @@ func (s *Sheets) order(o Options) error {
 		}
 	}
 	return nil
+}
+
+// leadIn is how long lead-ins are (common practice, no source).
+const leadIn = shape.Um(500)
+
+// begin lets closed cuts begin on straight runs, in a laser's machine file with
+// a lead-in.
+func (s *Sheets) begin(sheet *Sheet) {
+	start := sheet.lines.Start
+	sheet.Route.BeginOnRuns(start, route.AtStart)
+	if s.MachineFile(sheet) {
+		sheet.Route.LeadIns(start, route.AtStart, leadIn, sheet.Kerf, sheet.Inner)
+	}
+}
+
+// MachineFile says whether a sheet gets a machine file: only for a laser, only
+// where the maker entered power and speed for it and this stock, and never for
+// a stock that mustn't go on a laser or of which nobody knows.
+func (s *Sheets) MachineFile(sheet *Sheet) bool {
+	return s.Machine.Kind == project.LaserCutter && sheet.Use.Power > 0 && sheet.Use.Speed > 0 && inspect.LaserSafe(sheet.Stock)
 }
 
 func (sheet *Sheet) addMarks(r *route.Sheet, piece cut.Piece, move func(shape.Contour) shape.Contour, mirror cut.Mirror) {
@@ -102,11 +129,8 @@ func (sheet *Sheet) addMarks(r *route.Sheet, piece cut.Piece, move func(shape.Co
 
 // numberOnWaste writes the numbers that nothing on their part would hide
 // beside them, where there is room.
-func (s *Sheets) numberOnWaste(sheet *Sheet, r *route.Sheet, lines []shape.Outline, m nest.Margins) {
-	w := cut.NewWaste(shape.Rect{
-		Min: shape.Point{X: m.Left, Y: m.Bottom},
-		Max: shape.Point{X: sheet.Size.Width - m.Right, Y: sheet.Size.Height - m.Top},
-	}, lines)
+func (s *Sheets) numberOnWaste(sheet *Sheet, r *route.Sheet, lines []shape.Outline) {
+	w := cut.NewWaste(sheet.Inner, lines)
 	for _, i := range sheet.Placed {
 		part := &s.Parts[i]
 		if part.Numbered != OnMap {

@@ -26,6 +26,7 @@ type Sheet struct {
 	Stock   project.Stock
 	Number  int // of its stock, from 1
 	Size    nest.Size
+	Inner   shape.Rect // what its margins leave
 	Offcut  bool
 	Face    project.Face // which one is up
 	Kerf    shape.Um

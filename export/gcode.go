@@ -63,9 +63,14 @@ func (g *gcode) rapid(p shape.Point) {
 
 // stroke is one line with the beam on.
 func (g *gcode) stroke(st route.Stroke, power, speed int) {
-	g.rapid(st.Begin())
+	g.rapid(st.From())
 	g.line("%s S%d", g.machine.Beam, power)
 	feed := fmt.Sprintf(" F%d", speed)
+	if st.Lead != nil {
+		p := g.place(st.Begin())
+		g.line("G1 X%s Y%s%s", mmText(p.X), mmText(p.Y), feed)
+		feed = ""
+	}
 	for i, v := range st.Path {
 		if i+1 == len(st.Path) && !bool(st.Closed) {
 			break
@@ -147,6 +152,9 @@ func boundsOf(sh *engine.Sheet) shape.Rect {
 			last.Turn, last.Centre, last.Radius = shape.Straight, shape.Point{}, 0
 		}
 		r := path.Bounds()
+		f := st.From()
+		r.Min = shape.Point{X: min(r.Min.X, f.X), Y: min(r.Min.Y, f.Y)}
+		r.Max = shape.Point{X: max(r.Max.X, f.X), Y: max(r.Max.Y, f.Y)}
 		if i == 0 {
 			b = r
 		}

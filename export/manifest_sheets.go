@@ -16,7 +16,8 @@ type manifestSheet struct {
 	Size    [2]mmNumber `json:"size_mm"`
 	Parts   int         `json:"parts"`
 	Kerf    mmNumber    `json:"kerf_mm"`
-	Cut     mmNumber    `json:"cut_mm"` // every pass
+	Cut     mmNumber    `json:"cut_mm"`            // every pass; with lead-ins where there is a machine file
+	Leads   mmNumber    `json:"lead_mm,omitempty"` // the lead-ins alone, which only machine files have
 	Mark    mmNumber    `json:"mark_mm"`
 	Travel  mmNumber    `json:"travel_mm"`
 	Seconds int         `json:"seconds"`
@@ -57,9 +58,9 @@ func (m *manifest) addSheetFigures(j Job, files []sheetFile) {
 			Face: string(sh.Face), Offcut: sh.Offcut,
 			Size:  [2]mmNumber{mmNumber(sh.Size.Width), mmNumber(sh.Size.Height)},
 			Parts: len(sh.Placed), Kerf: mmNumber(sh.Kerf),
-			Cut: mmNumber(sh.Route.Cut), Mark: mmNumber(sh.Route.Marked), Travel: mmNumber(sh.Route.Travel), Seconds: sh.Seconds,
+			Cut: mmNumber(sh.Route.Cut + sh.Route.Leads), Leads: mmNumber(sh.Route.Leads), Mark: mmNumber(sh.Route.Marked), Travel: mmNumber(sh.Route.Travel), Seconds: sh.Seconds,
 		})
-		m.Totals.Cut += mmNumber(sh.Route.Cut)
+		m.Totals.Cut += mmNumber(sh.Route.Cut + sh.Route.Leads)
 		m.Totals.Travel += mmNumber(sh.Route.Travel)
 		m.Totals.Seconds += sh.Seconds
 	}

@@ -5,7 +5,6 @@ import (
 	"io"
 
 	"sheetsprite/engine"
-	"sheetsprite/engine/inspect"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/route"
 	"sheetsprite/engine/shape"
@@ -28,18 +27,11 @@ func nameSheets(s *engine.Sheets, stock map[string]string) []sheetFile {
 		sh := &s.List[i]
 		name := fmt.Sprintf("sheets/%s-%d", stock[sh.Stock.ID], sh.Number)
 		out[i] = sheetFile{stock: stock[sh.Stock.ID], dxf: name + ".dxf", svg: name + ".svg"}
-		if machineFile(s.Machine, sh) {
+		if s.MachineFile(sh) {
 			out[i].gcode, out[i].bounds = name+".nc", name+"-bounds.nc"
 		}
 	}
 	return out
-}
-
-// machineFile says whether a sheet gets a machine file: only for a laser, only
-// where the maker entered power and speed for it and this stock, and never for
-// a stock that mustn't go on a laser or of which nobody knows.
-func machineFile(m project.Machine, sh *engine.Sheet) bool {
-	return m.Kind == project.LaserCutter && sh.Use.Power > 0 && sh.Use.Speed > 0 && inspect.LaserSafe(sh.Stock)
 }
 
 // addSheets adds the files of all sheets.

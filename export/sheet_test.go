@@ -88,7 +88,7 @@ func TestGCodeIsReadBack(t *testing.T) {
 				arcs += strings.Count(files[f.gcode], "\nG2 ") + strings.Count(files[f.gcode], "\nG3 ")
 				w, h := float64(sh.Size.Width)/1000, float64(sh.Size.Height)/1000
 				assert.True(t, c.least[0] >= 0 && c.least[1] >= 0 && c.most[0] <= w && c.most[1] <= h, "on the sheet: %v %v", c.least, c.most)
-				assert.InDelta(t, float64(sh.Route.Cut+sh.Route.Marked)/1000, c.burnt, 0.05, "%s %s", name, f.gcode)
+				assert.InDelta(t, float64(sh.Route.Cut+sh.Route.Leads+sh.Route.Marked)/1000, c.burnt, 0.05, "%s %s", name, f.gcode)
 				assert.InDelta(t, float64(sh.Route.Travel)/1000, c.moved, 0.05)
 				assert.InDelta(t, float64(m.FullPower)*0.4, c.mostPower, 0.51)
 

@@ -32,10 +32,13 @@ func (r Route) Estimate(start shape.Point, end End, m Motion) time.Duration {
 		here = to
 	}
 	for _, s := range r.Strokes {
-		travel(s.Begin())
+		travel(s.From())
 		speed := atLeast1(m.Cut)
 		if s.Kind == Marking {
 			speed = atLeast1(m.Mark)
+		}
+		if s.Lead != nil { // straight onto the line, so there it stands
+			seconds += ramp(float64(length(*s.Lead, s.Begin())), 0, 0, speed, accel)
 		}
 		seconds += s.seconds(speed, accel)
 		here = s.Finish()

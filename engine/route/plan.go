@@ -10,7 +10,8 @@ import (
 // Route is what the machine does on one sheet, in order.
 type Route struct {
 	Strokes []Stroke
-	Cut     shape.Um // length of all cuts, every pass counted
+	Cut     shape.Um // length of all cuts, every pass counted, without lead-ins
+	Leads   shape.Um // length of all lead-ins
 	Marked  shape.Um // length of all marks
 	Travel  shape.Um // beam off, each move rounded to the nearest µm
 	Floor   shape.Um // no order has less travel than this (see Sheet.floor)
@@ -21,8 +22,9 @@ type Stroke struct {
 	Path   shape.Contour // from its first vertex on; an open one ends in its last vertex, whose Turn counts for nothing
 	Closed Closed        // returns to its first vertex
 	Kind   Kind
-	Source int // index into Sheet.Loops or Sheet.Marks
-	Pass   int // from 0
+	Source int          // index into Sheet.Loops or Sheet.Marks
+	Pass   int          // from 0
+	Lead   *shape.Point // where a lead-in begins; nil: there is none
 }
 
 // Kind says what a stroke does.
