@@ -38,7 +38,7 @@ func (s *Sheets) fill(sheet *Sheet, number int, job nest.Job, placements []nest.
 		lines = append(lines, part.Line)
 		sheet.Placed = append(sheet.Placed, i)
 		for c, loop := range append([]shape.Contour{part.Line.Outer}, part.Line.Holes...) {
-			l := route.Loop{Contour: loop}
+			l := route.Loop{Contour: loop, Rank: s.rank(part)}
 			for _, t := range piece.Tabs {
 				if t.Contour == c {
 					l.Tabs = append(l.Tabs, route.Tab{Edge: t.Edge, From: t.From, To: t.To})
@@ -103,6 +103,25 @@ func (s *Sheets) begin(sheet *Sheet) {
 	if s.MachineFile(sheet) {
 		sheet.Route.LeadIns(start, route.AtStart, leadIn, sheet.Kerf, sheet.Inner)
 	}
+}
+
+// Sizes of parts that a knife cuts one after the other, by their longer side:
+// small ones first, while the sheet around them still holds. Common practice,
+// no source.
+var knifeSizes = []shape.Um{10 * shape.Mm, 40 * shape.Mm}
+
+// rank is the order in which a machine takes parts by their size.
+func (s *Sheets) rank(part *Part) int {
+	if s.Machine.Kind == project.LaserCutter {
+		return 0
+	}
+	w, h := part.Piece.Part.Bounds.Size()
+	for i, size := range knifeSizes {
+		if max(w, h) < size {
+			return i
+		}
+	}
+	return len(knifeSizes)
 }
 
 // MachineFile says whether a sheet gets a machine file: only for a laser, only

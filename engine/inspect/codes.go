@@ -28,6 +28,7 @@ const (
 	TooManyParts    Code = "too-many-parts"
 	TooHigh         Code = "too-high"
 	TopShifts       Code = "top-shifts"
+	KnifeFine       Code = "knife-fine"
 )
 
 // Severity says how much a finding matters. Drawings are written in any case;
@@ -73,6 +74,7 @@ func Meanings() []Meaning {
 		{TooManyParts, Look, "all copies together have more parts than are laid on sheets at once; no sheets are made"},
 		{TooHigh, Look, "a sprite with the air over it doesn't fit under the cover"},
 		{TopShifts, Look, "seen from 30° the top shifts by more than two cells"},
+		{KnifeFine, Look, "a part has a strip under 1 mm or is under 4 mm: a knife tears it"},
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"sheetsprite/engine/cut"
 	"sheetsprite/engine/nest"
+	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
 )
@@ -16,6 +17,7 @@ type Cutting struct {
 	Machine project.Machine
 	faults  []stockPlaces
 	loose   []stockPlaces
+	fine    []stockPlaces
 	sheets  []supplied
 	many    int // parts, where they are too many for sheets
 	most    int
@@ -40,6 +42,24 @@ type supplied struct {
 	anySheet bool
 }
 
+// What a knife tears. Common practice, no source.
+const (
+	knifeStrip = 1 * shape.Mm
+	knifePart  = 4 * shape.Mm
+)
+
+// tears says whether a knife tears a part, and where.
+func tears(part *outline.Part) (at shape.Point, yes bool) {
+	b := part.Bounds
+	if w, h := b.Size(); max(w, h) < knifePart {
+		return shape.Point{X: (b.Min.X + b.Max.X) / 2, Y: (b.Min.Y + b.Max.Y) / 2}, true
+	}
+	for _, s := range narrowStrips(squared(part.Outline), knifeStrip, nil) {
+		return s.At, true
+	}
+	return at, false
+}
+
 // Add looks at the pieces of a sprite.
 func (c *Cutting) Add(src *project.Sprite, stocks []project.Stock, pieces []cut.Piece) {
 	put := func(list *[]stockPlaces, stock project.Stock, p Place) {
@@ -57,6 +77,12 @@ func (c *Cutting) Add(src *project.Sprite, stocks []project.Stock, pieces []cut.
 		for _, f := range p.Faults {
 			place.At = f.At
 			put(&c.faults, stocks[p.Layer.Stock], place)
+		}
+		if c.Machine.Kind == project.Knife {
+			if at, yes := tears(p.Part); yes {
+				place.At = at
+				put(&c.fine, stocks[p.Layer.Stock], place)
+			}
 		}
 		if p.Loose {
 			b := p.Part.Bounds
@@ -101,6 +127,15 @@ func WithCutting(p *project.Project, fs []Finding, c Cutting) []Finding {
 			Code: PartLoose,
 			Text: fmt.Sprintf("%s: %s of %s %s too few straight runs for tabs and may drop or swing: cut with little power, or hold %s down.",
 				quoted(s.sprite), count(len(s.places), "part"), s.stock.Name, verb(len(s.places), "has", "have"), verb(len(s.places), "it", "them")),
+			Places: s.places,
+		})
+	}
+	for _, s := range c.fine {
+		n := len(s.places)
+		fs = append(fs, Finding{
+			Code: KnifeFine,
+			Text: fmt.Sprintf("%s: %s of %s %s strips under 1 mm or %s under 4 mm, which a knife tears: make the cells larger, or cut %s on a laser or by hand.",
+				quoted(s.sprite), count(n, "part"), s.stock.Name, verb(n, "has", "have"), verb(n, "is", "are"), verb(n, "it", "them")),
 			Places: s.places,
 		})
 	}

@@ -196,6 +196,19 @@ var cases = []struct {
 			p.Sprites[0].Stack.Float, p.Sprites[0].Stack.FloatBy = 2, 2*shape.Mm
 			return p
 		}},
+	{inspect.KnifeFine, "“a”: 2 parts of Card #202024 have strips under 1 mm or are under 4 mm, which a knife tears: make the cells larger, or cut them on a laser or by hand.", 2, 2,
+		func() *project.Project { // a cell of 3 mm; 9 mm with a neck of a join
+			p := drawnProject("k....kkk.k ...kkk.... .....kkk..")
+			return onKnife(p)
+		}},
+}
+
+func onKnife(p *project.Project) *project.Project {
+	m := project.NewMachine("Knife", project.Knife)
+	if err := p.PlanOn(&project.Bench{Machines: []project.Machine{m}}, ""); err != nil {
+		panic(err)
+	}
+	return p
 }
 
 // onSmallBench plans p on a laser with a small bed, with one sheet of the first

@@ -73,7 +73,7 @@ func Plan(s Sheet) (Route, error) {
 	if len(cuts) > 0 {
 		// The rounds over the whole sheet are equal; all but the last go on
 		// to the next one's first cut.
-		once := shortest(cuts, here, s.End).strokes(Cutting, passes)
+		once := s.byRank(cuts, here, passes)
 		for p := range repeats {
 			for _, st := range once {
 				st.Pass += p
@@ -116,6 +116,64 @@ func shortest(nodes []node, start shape.Point, end End) *tour {
 	m.run()
 	t.everyStart()
 	return t
+}
+
+// byRank orders the cuts, those of one rank after the other.
+func (s Sheet) byRank(cuts []node, here shape.Point, passes int) []Stroke {
+	ranks := s.ranks(cuts)
+	levels := slices.Clone(ranks)
+	slices.Sort(levels)
+	levels = slices.Compact(levels)
+	if len(levels) == 1 {
+		return shortest(cuts, here, s.End).strokes(Cutting, passes)
+	}
+	var out []Stroke
+	for i, level := range levels {
+		var some []node
+		to := make([]int32, len(cuts)) // where each comes to stand
+		for k, n := range cuts {
+			to[k] = int32(len(some))
+			if ranks[k] == level {
+				some = append(some, n)
+			}
+		}
+		for k := range some {
+			var must []int32
+			for _, m := range some[k].must { // those of higher ranks come later anyway
+				if ranks[m] == level {
+					must = append(must, to[m])
+				}
+			}
+			some[k].must = must
+		}
+		end := Anywhere
+		if i == len(levels)-1 {
+			end = s.End
+		}
+		out = append(out, shortest(some, here, end).strokes(Cutting, passes)...)
+		here = out[len(out)-1].Finish()
+	}
+	return out
+}
+
+// ranks are those of the nodes' loops, raised where something of a higher one
+// must come before.
+func (s Sheet) ranks(cuts []node) []int {
+	ranks := make([]int, len(cuts))
+	for i, n := range cuts {
+		ranks[i] = s.Loops[n.item].Rank
+	}
+	for changed := true; changed; {
+		changed = false
+		for i, n := range cuts {
+			for _, m := range n.must {
+				if ranks[m] < ranks[i] {
+					ranks[m], changed = ranks[i], true
+				}
+			}
+		}
+	}
+	return ranks
 }
 
 // markNodes are the marks.

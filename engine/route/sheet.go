@@ -28,6 +28,7 @@ type Sheet struct {
 type Loop struct {
 	Contour shape.Contour
 	Tabs    []Tab // in no order; a contour with tabs is cut as open lines, one after the other
+	Rank    int   // all loops of a lower rank come first, as far as what lies inside what allows
 }
 
 // Tab is a stretch of a straight edge that is left standing.
