@@ -70,7 +70,8 @@ func cacheKey(p *project.Project, index int) string {
 	}
 	set.Kerf, set.Extra = nil, nil
 	set.Gap, set.Hold, set.Effort, set.Cover = 0, "", 0, 0 // of later steps
-	stack.Foam, stack.FloatBy = 0, 0                       // no shape depends on how thick the foam is
+	set.Layout, set.Group = "", ""
+	stack.Foam, stack.FloatBy = 0, 0 // no shape depends on how thick the foam is
 	palette := make([]string, len(p.Palette))
 	for i, c := range p.Palette {
 		palette[i] = fmt.Sprintf("%c %q", c.Key, c.Stock)

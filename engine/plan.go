@@ -51,7 +51,7 @@ func Plan(p *project.Project, o Options) (*Planned, error) {
 	}
 	var drawn []int
 	for i := range p.Sprites {
-		if !p.Sprites[i].IsEmpty() {
+		if !p.Sprites[i].IsEmpty() && p.CopiesOf(i) > 0 {
 			drawn = append(drawn, i)
 		}
 	}

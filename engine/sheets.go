@@ -8,6 +8,7 @@ import (
 	"sheetsprite/engine/inspect"
 	"sheetsprite/engine/nest"
 	"sheetsprite/engine/number"
+	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/route"
 	"sheetsprite/engine/shape"
@@ -28,6 +29,7 @@ type Sheet struct {
 	Size    nest.Size
 	Inner   shape.Rect // what its margins leave
 	Offcut  bool
+	Supply  int          // which it is of what there is: from 0 through offcuts, then sheets
 	Face    project.Face // which one is up
 	Kerf    shape.Um
 	Use     project.Use // how the machine cuts it
@@ -87,14 +89,15 @@ const MostParts = 5000
 // plan's findings; where there are more than MostParts there are no sheets. The same project always gives the same sheets, whatever the
 // options.
 //
-// Errors: only of broken invariants; what is wrong with a project is a finding.
+// Errors: a *project.InputError where a part is chosen that isn't there; else
+// only of broken invariants: what is wrong with a project is a finding.
 func PlanSheets(p *project.Project, plan *Planned, o Options) error {
 	leave := o.enter(StageCut)
 	s := &Sheets{Machine: p.Machine()}
 	facts := inspect.Cutting{Machine: s.Machine}
 	total := 0
 	for _, sp := range plan.Sprites {
-		total += sp.Parts() * max(1, p.Sprites[sp.Index].Copies)
+		total += sp.Parts() * p.CopiesOf(sp.Index)
 	}
 	if total > MostParts {
 		leave()
@@ -108,13 +111,27 @@ func PlanSheets(p *project.Project, plan *Planned, o Options) error {
 		src := &p.Sprites[sp.Index]
 		pieces[i] = cut.Parts(sp.Layout, number.Parts(sp.Index, sp.Layout), rulesOf(p, sp.Stocks), src.Stack)
 		facts.Add(src, sp.Stocks, pieces[i])
-		for c := range max(1, src.Copies) {
+		if p.Settings.Layout == project.InRegister {
+			meetings(src, sp, pieces[i], &facts)
+		}
+		for c := range p.CopiesOf(sp.Index) {
 			for k := range pieces[i] {
+				if !p.Choice.Wants(pieces[i][k].Number) {
+					continue
+				}
+				if c > 0 && len(p.Choice.Parts) > 0 {
+					continue // one of each again
+				}
 				s.Parts = append(s.Parts, Part{Sprite: i, Copy: c + 1, Piece: &pieces[i][k], Sheet: -1, Numbered: OnMap})
 			}
 		}
 	}
 	leave()
+	for _, n := range p.Choice.Parts {
+		if !slices.ContainsFunc(s.Parts, func(q Part) bool { return q.Piece.Number == n }) {
+			return &project.InputError{Where: "choice", What: fmt.Sprintf("there is no part %q to be cut again: numbers are as in A2-3, and stand in the guide and in job.json", n)}
+		}
+	}
 	for _, stock := range stocksInOrder(p, plan) {
 		if facts.Faulty(stock.ID) {
 			continue
@@ -129,6 +146,23 @@ func PlanSheets(p *project.Project, plan *Planned, o Options) error {
 	plan.Sheets = s
 	plan.Findings = inspect.WithCutting(p, plan.Findings, facts)
 	return nil
+}
+
+// meetings finds, for every layer that stays in register, the first place where
+// the cuts of two of its parts would meet.
+func meetings(src *project.Sprite, sp Sprite, pieces []cut.Piece, facts *inspect.Cutting) {
+	for i := range sp.Layout.Layers {
+		l := &sp.Layout.Layers[i]
+		var taken shape.Region
+		for k := range l.Parts {
+			line := shape.FromPolygons(pieces[l.Parts[k].Index].Line.Polygon()).Grow(1) // beside one another is too near
+			if both := line.Intersect(taken); !both.Empty() {
+				facts.Meet(src, sp.Stocks[l.Stock], l.Number, both.Rects()[0].Min)
+				break
+			}
+			taken = taken.Union(line)
+		}
+	}
 }
 
 // rulesOf says how each stock is cut.
@@ -168,11 +202,15 @@ func stocksInOrder(p *project.Project, plan *Planned) []project.Stock {
 	return out
 }
 
-// cutStock nests and routes all parts of one stock.
+// cutStock lays all parts of one stock on sheets.
 func (s *Sheets) cutStock(p *project.Project, plan *Planned, stock project.Stock, facts *inspect.Cutting, o Options) error {
 	leave := o.enter(StageNest)
 	job, who := s.nestJob(p, plan, stock)
-	n, err := nest.Nest(job, nest.Effort(p.Settings.Effort), max(1, o.Workers))
+	if len(job.Pieces) == 0 {
+		leave()
+		return nil // none of its parts was chosen
+	}
+	n, err := s.nest(p, plan, job, who, o)
 	leave()
 	if err != nil {
 		return err
@@ -184,11 +222,14 @@ func (s *Sheets) cutStock(p *project.Project, plan *Planned, stock project.Stock
 	}
 	for i, sh := range n.Sheets {
 		sheet := Sheet{
-			Stock: stock, Number: i + 1, Size: sh.Size, Offcut: sh.Origin == nest.FromOffcuts,
+			Stock: stock, Number: i + 1, Size: sh.Size, Offcut: sh.Origin == nest.FromOffcuts, Supply: sh.Number,
 			Face: project.FaceUp, Kerf: rulesOf(p, []project.Stock{stock})[0].Kerf, Use: use,
 		}
 		if stock.Face == project.FaceDown {
 			sheet.Face = project.FaceDown
+		}
+		if len(p.Choice.Parts) > 0 && !sheet.Offcut {
+			sheet.trim(sh.Used, job.Supply.Margins)
 		}
 		s.fill(&sheet, sh.Number, job, n.Placements, who)
 		s.List = append(s.List, sheet)
@@ -196,24 +237,84 @@ func (s *Sheets) cutStock(p *project.Project, plan *Planned, stock project.Stock
 	return nil
 }
 
+// trim makes a new sheet for single parts as small as they allow, to whole mm.
+func (sheet *Sheet) trim(used shape.Rect, m nest.Margins) {
+	up := func(v shape.Um) shape.Um { return (v + shape.Mm - 1) / shape.Mm * shape.Mm }
+	sheet.Size.Width = min(sheet.Size.Width, up(used.Max.X+m.Right))
+	sheet.Size.Height = min(sheet.Size.Height, up(used.Max.Y+m.Top))
+}
+
+// nest finds the places, or takes the true ones in register.
+func (s *Sheets) nest(p *project.Project, plan *Planned, job nest.Job, who [][]int, o Options) (nest.Nesting, error) {
+	if p.Settings.Layout != project.InRegister {
+		return nest.Nest(job, nest.Effort(p.Settings.Effort), max(1, o.Workers))
+	}
+	r := nest.Register{Pieces: job.Pieces, Supply: job.Supply}
+	layers := map[*outline.Layer]int{} // only asked
+	for i, copies := range who {
+		part := &s.Parts[copies[0]]
+		l, known := layers[part.Piece.Layer]
+		if !known {
+			l = len(r.Layers)
+			layers[part.Piece.Layer] = l
+			r.Layers = append(r.Layers, nil)
+			r.Low = append(r.Low, corner(p, plan.Sprites[part.Sprite], plan.Sprites[part.Sprite].Stocks[part.Piece.Layer.Stock].Face))
+		}
+		r.Layers[l] = append(r.Layers[l], i)
+	}
+	return nest.InRegister(r)
+}
+
+// corner is the common corner of all layers of a sprite: half the largest kerf
+// outside its bounds, which lie in a mirror where the face is down.
+func corner(p *project.Project, sp Sprite, f project.Face) shape.Point {
+	var most shape.Um
+	for _, r := range rulesOf(p, sp.Stocks) {
+		most = max(most, cut.HalfKerf(r.Kerf))
+	}
+	if f == project.FaceDown {
+		return shape.Point{X: -sp.Layout.Size.X - most, Y: -most}
+	}
+	return shape.Point{X: -most, Y: -most}
+}
+
 // nestJob is what is nested of a stock; who[piece][copy] is the index into Parts.
 func (s *Sheets) nestJob(p *project.Project, plan *Planned, stock project.Stock) (job nest.Job, who [][]int) {
 	at := map[*cut.Piece]int{} // only asked
+	places := map[placeKey]*project.Placement{}
+	for i := range p.Places {
+		if q := &p.Places[i]; q.Stock == stock.ID {
+			places[placeKey{q.Sprite, q.Part, q.Copy}] = q
+		}
+	}
+	turns := nest.QuarterTurns
+	if stock.Grain == project.LongGrain || stock.Grain == project.ShortGrain {
+		turns = nest.HalfTurns
+	}
 	for i, part := range s.Parts {
 		sp := plan.Sprites[part.Sprite]
 		if sp.Stocks[part.Piece.Layer.Stock].ID != stock.ID {
 			continue
 		}
+		name := p.Sprites[sp.Index].Name
 		n, known := at[part.Piece]
 		if !known {
 			n = len(who)
 			at[part.Piece] = n
 			who = append(who, nil)
-			line := part.Piece.Line
+			piece := nest.Piece{ID: part.Piece.Number, Outline: part.Piece.Line, Turns: turns}
 			if stock.Face == project.FaceDown {
-				line = part.Piece.Mirrored().Line
+				piece.Outline = part.Piece.Mirrored().Line
 			}
-			job.Pieces = append(job.Pieces, nest.Piece{ID: part.Piece.Number, Outline: line})
+			if p.Settings.Group == project.BySprite {
+				piece.Together = name
+			}
+			job.Pieces = append(job.Pieces, piece)
+		}
+		if q, ok := places[placeKey{name, part.Piece.Number, part.Copy}]; ok && len(p.Choice.Parts) == 0 {
+			job.Fixed = append(job.Fixed, nest.Placement{
+				Piece: n, Copy: len(who[n]), Sheet: q.Sheet - 1, At: shape.Point{X: q.X, Y: q.Y}, Turn: nest.Quarter(q.Turn),
+			})
 		}
 		job.Pieces[n].Copies++
 		who[n] = append(who[n], i)
@@ -221,6 +322,37 @@ func (s *Sheets) nestJob(p *project.Project, plan *Planned, stock project.Stock)
 	job.Gap = p.Settings.Gap
 	job.Supply = supplyOf(p, s.Machine, stock)
 	return job, who
+}
+
+// placeKey is what a saved place is of.
+type placeKey struct {
+	sprite, part string
+	copy         int
+}
+
+// Placements are the places of all parts as a project saves them: those that it
+// had before stay moved or locked.
+func (s *Sheets) Placements(p *project.Project, plan *Planned) []project.Placement {
+	held := map[placeKey]project.Held{} // only asked
+	for _, q := range p.Places {
+		held[placeKey{q.Sprite, q.Part, q.Copy}] = q.Held
+	}
+	var out []project.Placement
+	for _, part := range s.Parts {
+		if part.Sheet < 0 {
+			continue
+		}
+		sheet, b := &s.List[part.Sheet], part.Line.Bounds()
+		q := project.Placement{
+			Sprite: p.Sprites[plan.Sprites[part.Sprite].Index].Name, Copy: part.Copy, Part: part.Piece.Number,
+			Stock: sheet.Stock.ID, Sheet: sheet.Supply + 1, X: b.Min.X, Y: b.Min.Y, Turn: int(part.Turn), Held: project.Found,
+		}
+		if h, ok := held[placeKey{q.Sprite, q.Part, q.Copy}]; ok {
+			q.Held = h
+		}
+		out = append(out, q)
+	}
+	return out
 }
 
 // supplyOf is what there is of a stock, and what must stay free of it.

@@ -139,7 +139,7 @@ func place(p shape.Point) *[2]mmNumber { return &[2]mmNumber{mmNumber(p.X), mmNu
 func newManifestSprite(j Job, s engine.Sprite, f spriteFiles) manifestSprite {
 	p, l := j.Project.Sprites[s.Index], s.Layout
 	ms := manifestSprite{
-		Name: p.Name, Copies: copies(p.Copies), Cell: mmNumber(l.Cell),
+		Name: p.Name, Copies: j.Project.CopiesOf(s.Index), Cell: mmNumber(l.Cell),
 		Size:       [2]mmNumber{mmNumber(l.Size.X), mmNumber(l.Size.Y)},
 		GridCells:  [2]int{l.Cols, l.Rows},
 		GridOrigin: [2]mmNumber{mmNumber(l.Grid.X), mmNumber(l.Grid.Y)},
@@ -158,9 +158,6 @@ func newManifestSprite(j Job, s engine.Sprite, f spriteFiles) manifestSprite {
 	}
 	return ms
 }
-
-// copies is how often a sprite is wanted: at least once.
-func copies(n int) int { return max(1, n) }
 
 // encode writes m as JSON, two spaces an indent.
 func (m manifest) encode() ([]byte, error) {

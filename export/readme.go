@@ -19,7 +19,7 @@ func readme(j Job, files []spriteFiles, sheets []sheetFile) []byte {
 			parts += len(l.Parts)
 		}
 		fmt.Fprintf(&b, "\n%s: %s x %s mm, %s, to be cut %s\n  in %s\n", shown(sprite.Name),
-			mmText(s.Layout.Size.X), mmText(s.Layout.Size.Y), count(parts, "part"), times(copies(sprite.Copies)),
+			mmText(s.Layout.Size.X), mmText(s.Layout.Size.Y), count(parts, "part"), times(j.Project.CopiesOf(s.Index)),
 			strings.TrimSuffix(files[i].picture, "picture.png"))
 		for k, l := range s.Layout.Layers {
 			stock := s.Stocks[l.Stock]

@@ -72,7 +72,7 @@ func (j *job) plan(inputs []string) (*project.Project, *engine.Planned, error) {
 func drawn(p *project.Project) int {
 	n := 0
 	for i := range p.Sprites {
-		if !p.Sprites[i].IsEmpty() {
+		if !p.Sprites[i].IsEmpty() && p.CopiesOf(i) > 0 {
 			n++
 		}
 	}

@@ -83,21 +83,21 @@ func newReport(p *project.Project, plan *engine.Planned) report {
 	r := report{Format: "sheetsprite-inspection", Version: 1, Sprites: []reportSprite{}, Findings: []reportFinding{}}
 	stocks := map[string]bool{}
 	for _, s := range plan.Sprites {
-		src := &p.Sprites[s.Index]
+		src, copies := &p.Sprites[s.Index], p.CopiesOf(s.Index)
 		colours := map[string]bool{}
 		for _, part := range s.Forest.Parts {
 			id := s.Stocks[part.Colour-1].ID
 			colours[id], stocks[id] = true, true
 		}
 		r.Sprites = append(r.Sprites, reportSprite{
-			Name: src.Name, Copies: src.Copies, Cell: mm(src.Cell), GridCells: [2]int{src.W, src.H},
+			Name: src.Name, Copies: copies, Cell: mm(src.Cell), GridCells: [2]int{src.W, src.H},
 			Size:    [2]mm{mm(s.Layout.Size.X), mm(s.Layout.Size.Y)},
 			Colours: len(colours), Parts: s.Parts(), PartsByPatch: s.PartsByPatch,
 			Heights: s.Layout.Heights, Corner: mm2(s.Layout.Corner),
 		})
-		r.Totals.Sprites += src.Copies
-		r.Totals.Parts += src.Copies * s.Parts()
-		r.Totals.PartsByPatch += src.Copies * s.PartsByPatch
+		r.Totals.Sprites += copies
+		r.Totals.Parts += copies * s.Parts()
+		r.Totals.PartsByPatch += copies * s.PartsByPatch
 	}
 	r.Totals.Colours = len(stocks)
 	for _, f := range plan.Findings {

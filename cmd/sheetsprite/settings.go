@@ -16,6 +16,7 @@ type settings struct {
 	cell, stack, extraHeights, corners, join, border option
 	sheet, margin, gap, kerf, hold, effort, colours  option
 	bench, machine, match, touching                  option
+	layout, group, only, again                       option
 }
 
 func (s *settings) add(f *pflag.FlagSet) {
@@ -30,6 +31,10 @@ func (s *settings) add(f *pflag.FlagSet) {
 	s.gap.add(f, "gap", "MM", "least distance between neighbours' cut lines;\nonly with 0 may edges be shared (default 1)")
 	s.kerf.add(f, "kerf", "MM", "width the cut removes (default: what machine and stock say)")
 	s.hold.add(f, "hold", "HOW", "tabs or light: how parts stay in the sheet (default tabs)")
+	s.layout.add(f, "layout", "HOW", "nested: on few sheets; register: every layer at its true place,\na sheet for each (default nested)")
+	s.group.add(f, "group", "HOW", "free, or sprite: a sprite's parts of one stock share a sheet (default free)")
+	s.only.add(f, "only", "NAME[=N],...", "cut only these sprites now, N copies of each (default: all)")
+	s.again.add(f, "again", "NUMBER,...", "cut only these parts again, on offcuts or small sheets, as in A2-3")
 	s.bench.add(f, "bench", "FILE", "your machines and shelf of stocks (default: a generic laser, typical card)")
 	s.machine.add(f, "machine", "NAME", "the machine of that bench")
 	s.match.add(f, "match", "N", "cut every colour from the nearest stocks of that bench's shelf, at most N different ones\n(0: any number); without it only stocks of exactly a colour are taken")
@@ -97,6 +102,18 @@ func (s *settings) apply(p *project.Project) error {
 			set.Hold = project.Hold(how)
 			return err
 		}},
+		{&s.layout, func() error {
+			how, err := s.layout.choice(string(project.Nested), string(project.InRegister))
+			set.Layout = project.Layout(how)
+			return err
+		}},
+		{&s.group, func() error {
+			how, err := s.group.choice(string(project.Ungrouped), string(project.BySprite))
+			set.Group = project.Grouping(how)
+			return err
+		}},
+		{&s.only, func() (err error) { p.Choice.Sprites, err = s.chosen(p); return }},
+		{&s.again, func() (err error) { p.Choice.Parts, err = s.parts(); return }},
 		{&s.effort, func() (err error) { set.Effort, err = s.effort.count(0, 9); return }},
 	} {
 		if !step.option.set {

@@ -29,6 +29,8 @@ const (
 	TooHigh         Code = "too-high"
 	TopShifts       Code = "top-shifts"
 	KnifeFine       Code = "knife-fine"
+	KerfMeets       Code = "kerf-meets"
+	PlacesLost      Code = "places-lost"
 )
 
 // Severity says how much a finding matters. Drawings are written in any case;
@@ -75,6 +77,8 @@ func Meanings() []Meaning {
 		{TooHigh, Look, "a sprite with the air over it doesn't fit under the cover"},
 		{TopShifts, Look, "seen from 30° the top shifts by more than two cells"},
 		{KnifeFine, Look, "a part has a strip under 1 mm or is under 4 mm: a knife tears it"},
+		{KerfMeets, Refuse, "in register two parts of a layer lie nearer than the kerf; their stock gets no sheets"},
+		{PlacesLost, Note, "saved places of parts hold no more; the parts are laid anew"},
 	}
 }
 

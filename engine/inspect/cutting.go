@@ -18,6 +18,7 @@ type Cutting struct {
 	faults  []stockPlaces
 	loose   []stockPlaces
 	fine    []stockPlaces
+	meet    []stockPlaces
 	sheets  []supplied
 	many    int // parts, where they are too many for sheets
 	most    int
@@ -40,6 +41,7 @@ type supplied struct {
 	onShelf  int // -1: nobody counted
 	large    nest.Size
 	anySheet bool
+	lost     int // saved places that don't hold
 }
 
 // What a knife tears. Common practice, no source.
@@ -92,14 +94,21 @@ func (c *Cutting) Add(src *project.Sprite, stocks []project.Stock, pieces []cut.
 	}
 }
 
+// Meet says that two parts of one layer can't be cut in register: their cuts
+// would run into one another at a place.
+func (c *Cutting) Meet(src *project.Sprite, stock project.Stock, layer int, at shape.Point) {
+	c.meet = append(c.meet, stockPlaces{stock, src.Name, []Place{{Sprite: src.Name, Layer: layer, At: at}}})
+}
+
 // Faulty says whether a part of the stock can't be cut with its kerf.
 func (c *Cutting) Faulty(stock string) bool {
-	return slices.ContainsFunc(c.faults, func(s stockPlaces) bool { return s.stock.ID == stock })
+	is := func(s stockPlaces) bool { return s.stock.ID == stock }
+	return slices.ContainsFunc(c.faults, is) || slices.ContainsFunc(c.meet, is)
 }
 
 // Supplied looks at the sheets that a stock takes.
 func (c *Cutting) Supplied(p *project.Project, stock project.Stock, n nest.Nesting) {
-	s := supplied{stock: stock, onShelf: -1, anySheet: len(n.Sheets) > 0}
+	s := supplied{stock: stock, onShelf: -1, anySheet: len(n.Sheets) > 0, lost: len(n.Released)}
 	if p.Bench != nil {
 		if counted, ok := p.Bench.Counted(stock.ID); ok {
 			s.onShelf = counted
@@ -127,6 +136,14 @@ func WithCutting(p *project.Project, fs []Finding, c Cutting) []Finding {
 			Code: PartLoose,
 			Text: fmt.Sprintf("%s: %s of %s %s too few straight runs for tabs and may drop or swing: cut with little power, or hold %s down.",
 				quoted(s.sprite), count(len(s.places), "part"), s.stock.Name, verb(len(s.places), "has", "have"), verb(len(s.places), "it", "them")),
+			Places: s.places,
+		})
+	}
+	for _, s := range c.meet {
+		fs = append(fs, Finding{
+			Code: KerfMeets,
+			Text: fmt.Sprintf("%s: in register the cuts of two parts of %s in one layer would run into one another, so no sheets are made of this stock: lay the parts out on few sheets instead, or join the corners.",
+				quoted(s.sprite), s.stock.Name),
 			Places: s.places,
 		})
 	}
@@ -189,6 +206,13 @@ func (c Cutting) supply(p *project.Project, s supplied) []Finding {
 		fs = append(fs, Finding{
 			Code: StockTooThick,
 			Text: fmt.Sprintf("%s is %s thick, but %s cuts %s at most: take a thinner stock.", s.stock.Name, mm(s.stock.Thickness), quoted(c.Machine.Name), mm(t)),
+		})
+	}
+	if s.lost > 0 {
+		fs = append(fs, Finding{
+			Code: PlacesLost, Count: s.lost,
+			Text: fmt.Sprintf("%s: %s no more, as parts or sheets have changed; what lay there is laid anew.",
+				s.stock.Name, count(s.lost, "saved place")+" "+verb(s.lost, "holds", "hold")),
 		})
 	}
 	if s.onShelf >= 0 && s.needed > s.onShelf {

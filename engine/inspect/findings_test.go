@@ -201,6 +201,18 @@ var cases = []struct {
 			p := drawnProject("k....kkk.k ...kkk.... .....kkk..")
 			return onKnife(p)
 		}},
+	{inspect.KerfMeets, "“a”: in register the cuts of two parts of Card #202024 in one layer would run into one another, so no sheets are made of this stock: lay the parts out on few sheets instead, or join the corners.", 1, 1,
+		func() *project.Project {
+			p := drawnProject("k. .k")
+			p.Settings.Layout, p.Settings.Corners = project.InRegister, project.Apart
+			return p
+		}},
+	{inspect.PlacesLost, "Card #202024: 1 saved place holds no more, as parts or sheets have changed; what lay there is laid anew.", 1, 0,
+		func() *project.Project {
+			p := drawnProject("k")
+			p.Places = []project.Placement{{Sprite: "a", Copy: 1, Part: "A1-1", Stock: p.Stocks[0].ID, Sheet: 1, Held: project.Moved}}
+			return p
+		}},
 }
 
 func onKnife(p *project.Project) *project.Project {

@@ -98,7 +98,7 @@ func (s small) remedies(m Measured, wanted shape.Um) []Remedy {
 func largeParts(p *project.Project, m Measured) []Finding {
 	var fs []Finding
 	for i, stock := range m.Stocks {
-		free := sheetOf(p.Settings, stock)
+		free := sheetOf(p, stock)
 		var places []Place
 		var most shape.Rect
 		for k := range m.Layout.Layers {
@@ -135,11 +135,11 @@ func largeParts(p *project.Project, m Measured) []Finding {
 // sheet is the sheet that a stock is cut from and what is taken off it.
 type sheet struct{ w, h, margin, kerf shape.Um }
 
-func sheetOf(s project.Settings, stock project.Stock) sheet {
-	free := sheet{s.SheetW, s.SheetH, s.Margin, stock.Kerf}
-	if stock.SheetW > 0 && stock.SheetH > 0 {
-		free.w, free.h = stock.SheetW, stock.SheetH
-	}
+func sheetOf(p *project.Project, stock project.Stock) sheet {
+	s, m := p.Settings, p.Machine()
+	_, _, size := p.SheetSizes(stock) // the largest there is
+	margin := max(s.Margin, m.Left, m.Right, m.Bottom, m.Top)
+	free := sheet{size.W, size.H, margin, stock.Kerf}
 	if s.Kerf != nil {
 		free.kerf = *s.Kerf
 	}

@@ -12,9 +12,10 @@ type Register struct {
 	Pieces []Piece // outlines where they truly lie; turns and Together count for nothing
 	Layers [][]int // indices into Pieces; the pieces of a layer have equal copies
 	Supply Supply  // each layer takes the first sheet left that holds it, offcuts first
-	Low    shape.Point
-	// Low is the lower left corner of the bounds of the cut lines of all
-	// layers, of other stocks too: what comes to lie where the margins meet.
+	Low    []shape.Point
+	// Low is, for each layer, the lower left corner of the bounds of the cut lines
+	// of all layers of its sprite, of other stocks too: what comes to lie where the
+	// margins meet.
 }
 
 // InRegister gives every layer its sheets. Where a layer fits none that is
@@ -29,20 +30,20 @@ func InRegister(r Register) (Nesting, error) {
 	p := &problem{job: Job{Pieces: r.Pieces, Supply: r.Supply}}
 	var a Nesting
 	taken := map[int]bool{}
-	for _, layer := range r.Layers {
+	for l, layer := range r.Layers {
 		var b shape.Rect
 		for _, i := range layer {
 			b = b.Union(r.Pieces[i].Outline.Bounds())
 		}
 		for c := range r.Pieces[layer[0]].Copies {
-			n, why := p.sheetFor(b, r.Low, taken)
+			n, why := p.sheetFor(b, r.Low[l], taken)
 			taken[n] = n >= 0
 			for _, i := range layer {
 				if n < 0 {
 					a.Unplaced = append(a.Unplaced, Unplaced{i, c, why})
 					continue
 				}
-				at := r.Pieces[i].Outline.Bounds().Min.Sub(r.Low).Add(p.corner())
+				at := r.Pieces[i].Outline.Bounds().Min.Sub(r.Low[l]).Add(p.corner())
 				a.Placements = append(a.Placements, Placement{Piece: i, Copy: c, Sheet: n, At: at})
 			}
 		}
@@ -80,6 +81,9 @@ func (r Register) validate() error {
 	if err := (Job{Pieces: r.Pieces, Supply: r.Supply}).Validate(); err != nil {
 		return err
 	}
+	if len(r.Low) != len(r.Layers) {
+		return fmt.Errorf("there are %d common corners for %d layers", len(r.Low), len(r.Layers))
+	}
 	seen := make([]bool, len(r.Pieces))
 	for n, layer := range r.Layers {
 		if len(layer) == 0 {
@@ -94,7 +98,7 @@ func (r Register) validate() error {
 			case r.Pieces[i].Copies != r.Pieces[layer[0]].Copies:
 				return fmt.Errorf("layer %d has pieces with different numbers of copies", n+1)
 			}
-			if b := r.Pieces[i].Outline.Bounds(); b.Min.X < r.Low.X || b.Min.Y < r.Low.Y {
+			if b := r.Pieces[i].Outline.Bounds(); b.Min.X < r.Low[n].X || b.Min.Y < r.Low[n].Y {
 				return fmt.Errorf("layer %d: piece %d (%q) reaches below or left of the common corner", n+1, i, r.Pieces[i].ID)
 			}
 			seen[i] = true

@@ -25,7 +25,7 @@ func TestInRegisterEveryLayerLiesAtItsTruePlace(t *testing.T) {
 			Sheets:  []Sheets{{Size: Size{60_000, 50_000}}},
 			Margins: Even(5000),
 		},
-		Low: shape.Point{X: -50, Y: -50},
+		Low: []shape.Point{{X: -50, Y: -50}, {X: -50, Y: -50}, {X: -50, Y: -50}},
 	}
 	n, err := InRegister(r)
 	require.NoError(t, err)
@@ -47,16 +47,17 @@ func TestInRegisterRefuses(t *testing.T) {
 	ok := func() Register {
 		return Register{
 			Pieces: []Piece{{Outline: box(10, 10), Copies: 1}, {Outline: box(10, 10), Copies: 2}},
-			Layers: [][]int{{0}, {1}}, Supply: Supply{Sheets: []Sheets{{Size: Size{100, 100}}}},
+			Layers: [][]int{{0}, {1}}, Low: make([]shape.Point, 2), Supply: Supply{Sheets: []Sheets{{Size: Size{100, 100}}}},
 		}
 	}
 	for want, change := range map[string]func(*Register){
 		"layer 2 has no pieces":              func(r *Register) { r.Layers[1] = nil },
 		"layer 1 names piece 7":              func(r *Register) { r.Layers[0][0] = 7 },
 		"which a layer has already":          func(r *Register) { r.Layers[1][0] = 0 },
-		"different numbers of copies":        func(r *Register) { r.Layers = [][]int{{0, 1}} },
-		"below or left of the common corner": func(r *Register) { r.Low = shape.Point{X: 1} },
-		"is in no layer":                     func(r *Register) { r.Layers = r.Layers[:1] },
+		"different numbers of copies":        func(r *Register) { r.Layers, r.Low = [][]int{{0, 1}}, r.Low[:1] },
+		"below or left of the common corner": func(r *Register) { r.Low[0].X = 1 },
+		"is in no layer":                     func(r *Register) { r.Layers, r.Low = r.Layers[:1], r.Low[:1] },
+		"there are 1 common corners for 2":   func(r *Register) { r.Low = r.Low[:1] },
 		"there is no sheet":                  func(r *Register) { r.Supply = Supply{} },
 	} {
 		r := ok()

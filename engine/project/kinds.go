@@ -92,3 +92,21 @@ const (
 	ShortGrain Grain = "short" // along the shorter one
 	NoGrain    Grain = "none"  // felt, foam, acrylic
 )
+
+// Layout is how parts come onto sheets.
+type Layout string
+
+// The layouts. The zero value counts as Nested.
+const (
+	Nested     Layout = "nested"   // all parts of a stock on as few sheets as may be
+	InRegister Layout = "register" // every layer at its true place, a sheet for each
+)
+
+// Grouping says which parts are kept together.
+type Grouping string
+
+// The groupings. The zero value counts as Ungrouped.
+const (
+	Ungrouped Grouping = "free"   // a stock's parts share sheets as they fit
+	BySprite  Grouping = "sprite" // a sprite's parts of one stock, copy by copy, share a sheet
+)

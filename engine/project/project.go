@@ -39,7 +39,9 @@ type Project struct {
 	Stocks   []Stock // a copy of the shelf's stocks that the palette uses
 	Sprites  []Sprite
 	Settings Settings
-	Bench    *Bench // a copy of the machine and the shelf that it was planned with; nil: a laser of a general kind, typical figures
+	Choice   Choice      // what of it is cut now
+	Places   []Placement // where parts lie on their sheets, as far as that is laid down
+	Bench    *Bench      // a copy of the machine and the shelf that it was planned with; nil: a laser of a general kind, typical figures
 	Extra    Extra
 }
 
@@ -129,6 +131,8 @@ type Settings struct {
 	Gap     shape.Um  // least distance between cut lines of neighbours
 	Kerf    *shape.Um // nil: what machine and stock say
 	Hold    Hold
+	Layout  Layout   // how parts come onto sheets
+	Group   Grouping // whether a sprite's parts keep together
 	Effort  int      // 0..9, how long nesting searches
 	Cover   shape.Um // height of the cover's lower face over the board; 0: not given
 	Extra   Extra

@@ -53,6 +53,13 @@ var projectFields = []field[Project]{
 		}
 		w.close(']')
 	}, nil},
+	{"choice",
+		func(c *strictjson.Cursor, p *Project) error {
+			return in("choice", readObject(c, &p.Choice, choiceFields, &p.Choice.Extra))
+		},
+		func(w *writer, p *Project) { writeObject(w, &p.Choice, choiceFields, p.Choice.Extra, manyLines) },
+		func(p *Project) bool { return p.Choice.empty() }},
+	placementList,
 	{"bench",
 		func(c *strictjson.Cursor, p *Project) error {
 			p.Bench = &Bench{}
@@ -158,6 +165,8 @@ var settingsFields = []field[Settings]{
 		func(w *writer, s *Settings) { w.raw(FormatMm(*s.Kerf)) },
 		func(s *Settings) bool { return s.Kerf == nil }},
 	text("hold", func(s *Settings) *Hold { return &s.Hold }),
+	omitEmpty(text("layout", func(s *Settings) *Layout { return &s.Layout }), func(s *Settings) *Layout { return &s.Layout }),
+	omitEmpty(text("group", func(s *Settings) *Grouping { return &s.Group }), func(s *Settings) *Grouping { return &s.Group }),
 	count("effort", func(s *Settings) *int { return &s.Effort }),
 	omitEmpty(length("cover_mm", func(s *Settings) *shape.Um { return &s.Cover }), func(s *Settings) *shape.Um { return &s.Cover }),
 }

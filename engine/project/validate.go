@@ -53,6 +53,17 @@ func (p *Project) Validate() error {
 			return in(where, err)
 		}
 	}
+	if err := p.Choice.validate(byName); err != nil {
+		return in("choice", err)
+	}
+	if len(p.Places) > MaxPlacements {
+		return wrong("the project saves %d placements, but may save %d", len(p.Places), MaxPlacements)
+	}
+	for i := range p.Places {
+		if err := p.Places[i].validate(byName, stocks); err != nil {
+			return in(label("placement", i, p.Places[i].Part), err)
+		}
+	}
 	return nil
 }
 
@@ -60,9 +71,12 @@ func (p *Project) Validate() error {
 // first frame. Empty sprites among others are no error; they are passed over.
 func (p *Project) CanCut() error {
 	for i := range p.Sprites {
-		if !p.Sprites[i].IsEmpty() {
+		if !p.Sprites[i].IsEmpty() && p.CopiesOf(i) > 0 {
 			return nil
 		}
+	}
+	if len(p.Choice.Sprites) > 0 {
+		return wrong("nothing is drawn in the sprites that are chosen to be cut: choose others, or all")
 	}
 	return wrong("nothing is drawn in this project: colour at least one cell of a sprite")
 }
@@ -154,6 +168,8 @@ func (s *Settings) validate(stocks map[string]bool) error {
 		within("gap_mm", s.Gap, 0, 100*shape.Mm),
 		kerf,
 		oneOf("hold", s.Hold, Tabs, Light),
+		oneOf("layout", s.Layout, Nested, InRegister, ""),
+		oneOf("group", s.Group, Ungrouped, BySprite, ""),
 		between("effort", s.Effort, 0, 9),
 		within("cover_mm", s.Cover, 0, 1000*shape.Mm),
 		checkExtra(s.Extra, names(settingsFields)),

@@ -130,6 +130,9 @@ func expect(m manifest, p *project.Project) ([]*sprite, error) {
 	}
 	total := 0
 	for i := range p.Sprites {
+		if p.CopiesOf(i) == 0 {
+			continue // others were chosen
+		}
 		want, err := drawing(&p.Sprites[i], stockOf)
 		if err != nil {
 			return nil, err
@@ -200,8 +203,8 @@ func describe(m manifest, at int, p *project.Project, i int, byID map[string]int
 	switch {
 	case ms.Name != ps.Name:
 		return nil, s.fault("the manifest has sprite %s in its place", quote(ms.Name))
-	case ms.Copies != max(1, ps.Copies):
-		return nil, s.fault("the manifest asks for %d copies instead of %d", ms.Copies, max(1, ps.Copies))
+	case ms.Copies != p.CopiesOf(i):
+		return nil, s.fault("the manifest asks for %d copies instead of %d", ms.Copies, p.CopiesOf(i))
 	case ms.GridCells != [2]int{ps.W, ps.H} || int64(ms.Cell) != s.cell:
 		return nil, s.fault("the manifest's grid isn't the drawing's")
 	}

@@ -75,7 +75,7 @@ func sameBend(a, b vertex, o *oddEdge, half int64) bool {
 	got := max(a.arc, -a.arc)                           // either way round
 	// The radius is worked out from a bulge of nine decimals and ends that are
 	// rounded: the flatter the arc, the less it says.
-	chord := math.Hypot(float64(b.x-a.x), float64(b.y-a.y))
+	chord := hypot(float64(b.x-a.x), float64(b.y-a.y))
 	off := oddSlack + 8*float64(got)*float64(got)/(chord*chord)
 	return math.Abs(float64(want-got)) <= off
 }
@@ -84,7 +84,7 @@ func sameBend(a, b vertex, o *oddEdge, half int64) bool {
 func (o *oddEdge) holds(p vertex, half int64) bool {
 	if o.a.arc == 0 {
 		dx, dy := float64(o.b.x-o.a.x), float64(o.b.y-o.a.y)
-		long := math.Hypot(dx, dy)
+		long := hypot(dx, dy)
 		away := (float64(p.x-o.a.x)*dy - float64(p.y-o.a.y)*dx) / long
 		along := (float64(p.x-o.a.x)*dx + float64(p.y-o.a.y)*dy) / long
 		reach := 3*float64(half) + oddSlack
@@ -92,14 +92,14 @@ func (o *oddEdge) holds(p vertex, half int64) bool {
 	}
 	cx, cy := o.centre()
 	r := math.Abs(float64(o.a.arc)) + float64(half*step(o.a.arc))
-	return math.Abs(math.Hypot(float64(p.x)-cx, float64(p.y)-cy)-r) <= oddSlack
+	return math.Abs(hypot(float64(p.x)-cx, float64(p.y)-cy)-r) <= oddSlack
 }
 
 // centre is that of a round edge: to the left of its chord where it runs
 // anticlockwise, at most a half turn.
 func (o *oddEdge) centre() (x, y float64) {
 	dx, dy := float64(o.b.x-o.a.x), float64(o.b.y-o.a.y)
-	chord := math.Hypot(dx, dy)
+	chord := hypot(dx, dy)
 	r := math.Abs(float64(o.a.arc))
 	rise := math.Sqrt(math.Max(0, r*r-chord*chord/4)) * float64(step(o.a.arc)) / chord
 	return float64(o.a.x+o.b.x)/2 - dy*rise, float64(o.a.y+o.b.y)/2 + dx*rise
@@ -196,3 +196,6 @@ func btoi(b bool) int {
 	}
 	return 0
 }
+
+// hypot is the length of a vector; roots come out the same on every machine.
+func hypot(x, y float64) float64 { return math.Sqrt(float64(x*x) + float64(y*y)) }

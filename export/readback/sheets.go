@@ -25,7 +25,16 @@ func (c contents) sheets(m manifest, p *project.Project, sprites []*sprite) erro
 		}
 		return nil
 	}
-	if len(m.Parts) != m.Totals.Parts {
+	if n := len(p.Choice.Parts); n > 0 {
+		for _, part := range m.Parts {
+			if !p.Choice.Wants(part.Number) || part.Copy != 1 {
+				return fmt.Errorf("part %s of sprite %s wasn't chosen", part.Number, quote(part.Sprite))
+			}
+		}
+		if len(m.Parts) != n {
+			return fmt.Errorf("%d parts were chosen and %d are listed", n, len(m.Parts))
+		}
+	} else if len(m.Parts) != m.Totals.Parts {
 		return fmt.Errorf("the manifest counts %d parts and lists %d", m.Totals.Parts, len(m.Parts))
 	}
 	type one struct {
@@ -108,13 +117,17 @@ func (c contents) sheet(m manifest, s *manifestSheet, p *project.Project, sprite
 	if err := k.within(int64(s.Size[0]), int64(s.Size[1]), p); err != nil {
 		return err
 	}
-	if err := keepApart(k.want, k.odd, int64(p.Settings.Gap)-k.slack); err != nil {
+	gap := int64(p.Settings.Gap)
+	if p.Settings.Layout == project.InRegister {
+		gap = 0 // what lies in register can't give way
+	}
+	if err := keepApart(k.want, k.odd, max(0, gap-k.slack)); err != nil {
 		return err
 	}
 	if err := c.lines(s, &k); err != nil {
 		return err
 	}
-	return k.judge(stand, sharing(p.Settings.Gap == 0))
+	return k.judge(stand, sharing(gap == 0))
 }
 
 // finished are the contours of a part in its sprite's files.
