@@ -17,6 +17,7 @@ type manifest struct {
 	Version  int               `json:"version"`
 	Sprites  []manifestSprite  `json:"sprites"`
 	Sheets   []manifestSheet   `json:"sheets"`
+	Stocks   []manifestStock   `json:"stocks,omitempty"`
 	Parts    []manifestPart    `json:"parts,omitempty"` // once there are sheets
 	Totals   manifestTotals    `json:"totals"`
 	Findings []manifestFinding `json:"findings"`

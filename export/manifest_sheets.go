@@ -23,6 +23,17 @@ type manifestSheet struct {
 	Seconds int         `json:"seconds"`
 }
 
+// manifestStock is what all sheets of a stock take.
+type manifestStock struct {
+	Stock   string    `json:"stock"`
+	Sheets  int       `json:"sheets"`
+	Card    mm2Number `json:"card_mm2"`  // area of the sheets
+	Parts   mm2Number `json:"parts_mm2"` // finished
+	Waste   int       `json:"waste_percent"`
+	Mass    mmNumber  `json:"mass_g,omitempty"` // of the parts, where a square metre's is known
+	Seconds int       `json:"seconds"`
+}
+
 // manifestPart is one copy of one part.
 type manifestPart struct {
 	Number  string    `json:"number"`
@@ -63,6 +74,11 @@ func (m *manifest) addSheetFigures(j Job, files []sheetFile) {
 		m.Totals.Cut += mmNumber(sh.Route.Cut + sh.Route.Leads)
 		m.Totals.Travel += mmNumber(sh.Route.Travel)
 		m.Totals.Seconds += sh.Seconds
+	}
+	for _, f := range s.Figures() {
+		m.Stocks = append(m.Stocks, manifestStock{
+			f.Stock, f.Sheets, mm2Number(f.Card), mm2Number(f.Parts), f.Waste(), mmNumber(f.Mass), f.Seconds,
+		})
 	}
 	m.Totals.Sheets = len(s.List)
 	m.Parts = []manifestPart{}

@@ -25,6 +25,15 @@ func readmeSheets(j Job, files []sheetFile) string {
 		}
 		fmt.Fprintf(&b, "  %s, kerf %s mm, about %s\n", count(len(sh.Placed), "part"), mmText(sh.Kerf), minutes(sh.Seconds))
 	}
+	b.WriteString("\nWhat it takes\n\n")
+	for _, f := range s.Figures() {
+		fmt.Fprintf(&b, "  %-30s %s, %d %% waste, about %s", f.Stock, count(f.Sheets, "sheet"), f.Waste(), minutes(f.Seconds))
+		if f.Mass > 0 {
+			fmt.Fprintf(&b, ", parts weigh %d g", (f.Mass+500)/1000)
+		}
+		b.WriteString("\n")
+	}
+	b.WriteString(knifeWords(s.Machine))
 	loose := looseParts(s)
 	if len(loose) > 0 {
 		fmt.Fprintf(&b, "\nWithout room for tabs, so loose in their sheet: %s\n", strings.Join(loose, ", "))
@@ -66,4 +75,24 @@ func readmeLegend() string {
 	}
 	b.WriteString("\nIn the DXF files marks lie on the layer MARK-..., cuts on CUT-...; both kinds of\nfile hold the lines in the order in which they are to be done.\n")
 	return b.String()
+}
+
+// knifeWords says what a knife's or a hand's sheets want to know.
+func knifeWords(m project.Machine) string {
+	switch m.Kind {
+	case project.Hand:
+		return "\nPrint the sheets at true scale (100 %, no fitting) and cut holes first, small parts\nbefore large ones.\n"
+	case project.Knife:
+		text := "\nFor a knife: closed contours without tabs, small parts first, on a sticky mat.\n"
+		if m.BladeOffset > 0 {
+			text += fmt.Sprintf("Set in your machine's program a blade offset of %s mm", mmText(m.BladeOffset))
+		} else {
+			text += "Leave the blade's offset to your machine's program"
+		}
+		if m.Overcut > 0 {
+			return text + fmt.Sprintf("; let it run on over\nthe beginning by %s mm.\n", mmText(m.Overcut))
+		}
+		return text + "; and how far it\nruns on over the beginning, too.\n"
+	}
+	return ""
 }
