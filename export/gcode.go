@@ -108,18 +108,27 @@ func perMinute(m project.Machine, speed int) int {
 	return speed * 60
 }
 
-// writeGCode writes a sheet's machine file. Marks are left out where the maker
+// setting is the power and speed for a stroke, in percent and the machine's unit.
+type setting struct{ power, speed int }
+
+// settingsOf are those of a sheet: one for cuts, one for marks.
+func settingsOf(sh *engine.Sheet) func(route.Stroke) setting {
+	return func(st route.Stroke) setting {
+		if st.Kind == route.Cutting {
+			return setting{sh.Use.Power, sh.Use.Speed}
+		}
+		return setting{sh.Use.MarkPower, sh.Use.MarkSpeed}
+	}
+}
+
+// writeGCode writes a sheet's machine file. Strokes are left out where the maker
 // entered no power and speed for them.
-func writeGCode(w io.Writer, m project.Machine, sh *engine.Sheet) error {
+func writeGCode(w io.Writer, m project.Machine, sh *engine.Sheet, settingOf func(route.Stroke) setting) error {
 	g := gcode{machine: m, size: shape.Point{X: sh.Size.Width, Y: sh.Size.Height}}
 	g.begin(sh, "Cut")
-	s := func(percent int) int { return (m.FullPower*percent + 50) / 100 }
 	for _, st := range sh.Route.Strokes {
-		switch {
-		case st.Kind == route.Cutting:
-			g.stroke(st, s(sh.Use.Power), perMinute(m, sh.Use.Speed))
-		case sh.Use.MarkPower > 0 && sh.Use.MarkSpeed > 0:
-			g.stroke(st, s(sh.Use.MarkPower), perMinute(m, sh.Use.MarkSpeed))
+		if s := settingOf(st); s.power > 0 && s.speed > 0 {
+			g.stroke(st, (m.FullPower*s.power+50)/100, perMinute(m, s.speed))
 		}
 	}
 	g.end()

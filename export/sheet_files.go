@@ -3,6 +3,7 @@ package export
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"sheetsprite/engine"
 	"sheetsprite/engine/project"
@@ -42,9 +43,9 @@ func addSheets(a *archive, s *engine.Sheets, files []sheetFile) error {
 			path  string
 			write func(io.Writer) error
 		}{
-			{f.dxf, func(w io.Writer) error { return writeSheetDXF(w, sh, f.stock) }},
-			{f.svg, func(w io.Writer) error { return writeSheetSVG(w, sh) }},
-			{f.gcode, func(w io.Writer) error { return writeGCode(w, s.Machine, sh) }},
+			{f.dxf, func(w io.Writer) error { return writeSheetDXF(w, sh, layersOf(f.stock)) }},
+			{f.svg, func(w io.Writer) error { return writeSheetSVG(w, sh, works, workOn(sh)) }},
+			{f.gcode, func(w io.Writer) error { return writeGCode(w, s.Machine, sh, settingsOf(sh)) }},
 			{f.bounds, func(w io.Writer) error { return writeBounds(w, s.Machine, sh) }},
 		} {
 			if file.path == "" {
@@ -58,19 +59,29 @@ func addSheets(a *archive, s *engine.Sheets, files []sheetFile) error {
 	return nil
 }
 
+// layersOf names a stroke's DXF layer: what is done, and the stock.
+func layersOf(stock string) func(route.Stroke) string {
+	return func(st route.Stroke) string {
+		if st.Kind == route.Marking {
+			return "MARK-" + stock
+		}
+		return "CUT-" + stock
+	}
+}
+
 // writeSheetDXF writes a sheet's lines, each uninterrupted one a polyline, in
 // the order in which they are drawn and cut. A cut that takes several passes
 // stands there once.
-func writeSheetDXF(w io.Writer, sh *engine.Sheet, stock string) error {
+func writeSheetDXF(w io.Writer, sh *engine.Sheet, layerOf func(route.Stroke) string) error {
 	size := shape.Point{X: sh.Size.Width, Y: sh.Size.Height}
 	var strokes []route.Stroke
-	layers := []dxfLayer{{name: "CUT-" + stock}}
+	var layers []dxfLayer
 	for _, st := range sh.Route.Strokes {
 		if st.Pass > 0 {
 			continue
 		}
-		if st.Kind == route.Marking && len(layers) == 1 {
-			layers = append([]dxfLayer{{name: "MARK-" + stock}}, layers...)
+		if n := layerOf(st); !slices.ContainsFunc(layers, func(l dxfLayer) bool { return l.name == n }) {
+			layers = append(layers, dxfLayer{name: n})
 		}
 		strokes = append(strokes, st)
 	}
@@ -80,11 +91,7 @@ func writeSheetDXF(w io.Writer, sh *engine.Sheet, stock string) error {
 	d.blocks()
 	d.section("ENTITIES")
 	for _, st := range strokes {
-		layer := layers[len(layers)-1].name
-		if st.Kind == route.Marking {
-			layer = layers[0].name
-		}
-		d.polyline(layer, st.Path, ends(st.Closed))
+		d.polyline(layerOf(st), st.Path, ends(st.Closed))
 	}
 	d.end()
 	d.objects(size)
@@ -106,23 +113,25 @@ var (
 	works      = []work{workPlace, workNumber, workInner, workOuter}
 )
 
-// workOf is what a stroke of the sheet does.
-func workOf(sh *engine.Sheet, st route.Stroke) work {
-	switch {
-	case st.Kind == route.Marking && sh.Marks[st.Source] == engine.NumberMark:
-		return workNumber
-	case st.Kind == route.Marking:
-		return workPlace
-	case bool(sh.Loops[st.Source].Inner):
-		return workInner
+// workOn says what a stroke of the sheet does.
+func workOn(sh *engine.Sheet) func(route.Stroke) work {
+	return func(st route.Stroke) work {
+		switch {
+		case st.Kind == route.Marking && sh.Marks[st.Source] == engine.NumberMark:
+			return workNumber
+		case st.Kind == route.Marking:
+			return workPlace
+		case bool(sh.Loops[st.Source].Inner):
+			return workInner
+		}
+		return workOuter
 	}
-	return workOuter
 }
 
 // writeSheetSVG writes the same lines as the DXF in the same order, coloured by
 // what they do; the legend stands in the file's description, where no machine
 // takes it for a line.
-func writeSheetSVG(w io.Writer, sh *engine.Sheet) error {
+func writeSheetSVG(w io.Writer, sh *engine.Sheet, works []work, workOf func(route.Stroke) work) error {
 	width, height := mmText(sh.Size.Width), mmText(sh.Size.Height)
 	b := fmt.Appendf(nil, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"+
 		"<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n<title>",
@@ -137,7 +146,7 @@ func writeSheetSVG(w io.Writer, sh *engine.Sheet) error {
 		if st.Pass > 0 {
 			continue
 		}
-		b = append(b, `<path stroke="`+workOf(sh, st).colour+`" d="`...)
+		b = append(b, `<path stroke="`+workOf(st).colour+`" d="`...)
 		b = appendPath(b, st.Path, sh.Size.Height, ends(st.Closed))
 		b = append(b, "\"/>\n"...)
 		if len(b) > 1<<15 {

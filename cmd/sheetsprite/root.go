@@ -25,7 +25,7 @@ that every piece can be held, seen and fitted on its sheet.`,
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return badUsage("%s; see %s --help", strings.TrimSuffix(err.Error(), "."), cmd.CommandPath())
 	})
-	root.AddCommand(newCut(c), newRegrid(), newInspect(c), newShelf())
+	root.AddCommand(newCut(c), newTestPiece(c), newRegrid(), newInspect(c), newShelf())
 	addServe(root)
 	return root
 }

@@ -184,3 +184,14 @@ func floorDiv(a, b shape.Um) shape.Um {
 	}
 	return q
 }
+
+// Narrowest is the narrowest place of a part that is narrower than least; ok is
+// false where there is none.
+func Narrowest(o shape.Outline, least shape.Um) (s Strip, ok bool) {
+	for _, t := range narrowStrips(squared(o), least, nil) {
+		if !ok || t.Width2 < s.Width2 {
+			s, ok = t, true
+		}
+	}
+	return s, ok
+}

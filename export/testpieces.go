@@ -1,0 +1,164 @@
+package export
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"strings"
+
+	"sheetsprite/engine"
+	"sheetsprite/engine/inspect"
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/route"
+)
+
+// TestPieces is a zip of test pieces: a folder for each stock with the gauge,
+// the ladder and the worst places as DXF and SVG and, where they may be, as
+// machine files; and a README that says how to read them.
+func TestPieces(p *project.Project, pieces []engine.TestPiece) ([]byte, error) {
+	var out bytes.Buffer
+	a, err := newArchive(&out)
+	if err != nil {
+		return nil, err
+	}
+	m, stocks := p.Machine(), newNames("stock")
+	folder := map[string]string{} // by ID; only asked
+	for i := range pieces {
+		t := &pieces[i]
+		id := t.Sheet.Stock.ID
+		if folder[id] == "" {
+			folder[id] = stocks.name(id)
+		}
+		if err := addTestPiece(a, m, t, folder[id]); err != nil {
+			return nil, err
+		}
+	}
+	if err := a.add("README.txt", testReadme(m, pieces, folder), packed); err != nil {
+		return nil, err
+	}
+	if err := a.close(); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}
+
+func addTestPiece(a *archive, m project.Machine, t *engine.TestPiece, stock string) error {
+	name, sh := stock+"/"+string(t.Kind), &t.Sheet
+	layers, kinds, work, set := layersOf(stock), works, workOn(sh), settingsOf(sh)
+	may := (&engine.Sheets{Machine: m}).MachineFile(sh)
+	if t.Kind == engine.Ladder {
+		layers, work, set = ladderLayers(t), ladderWork(t), ladderSettings(t)
+		kinds = nil
+		for i := range t.Uses {
+			kinds = append(kinds, ladderWork(t)(route.Stroke{Source: i}))
+		}
+		may = m.Kind == project.LaserCutter && inspect.LaserSafe(sh.Stock) // it is there to find the power
+	}
+	files := []struct {
+		ending string
+		write  func(io.Writer) error
+	}{
+		{".dxf", func(w io.Writer) error { return writeSheetDXF(w, sh, layers) }},
+		{".svg", func(w io.Writer) error { return writeSheetSVG(w, sh, kinds, work) }},
+		{".nc", func(w io.Writer) error { return writeGCode(w, m, sh, set) }},
+	}
+	for _, f := range files {
+		if f.ending == ".nc" && !may {
+			continue
+		}
+		if err := a.stream(name+f.ending, packed, f.write); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// ladderLayers gives every square of a ladder a layer that says its settings.
+func ladderLayers(t *engine.TestPiece) func(route.Stroke) string {
+	return func(st route.Stroke) string {
+		if st.Kind == route.Marking {
+			return "MARK-labels"
+		}
+		u := t.Uses[st.Source]
+		return fmt.Sprintf("CUT-p%d-s%d", u.Power, u.Speed)
+	}
+}
+
+// ladderWork gives every square a colour of its own, for programs that tell
+// settings by colours.
+func ladderWork(t *engine.TestPiece) func(route.Stroke) work {
+	return func(st route.Stroke) work {
+		if st.Kind == route.Marking {
+			return workNumber
+		}
+		u, i := t.Uses[st.Source], st.Source
+		return work{
+			fmt.Sprintf("#%02x%02x%02x", 40+i*53%200, 40+i*97%200, 40+i*29%200),
+			fmt.Sprintf("cut with power %d %%, speed %d", u.Power, u.Speed),
+		}
+	}
+}
+
+// ladderSettings: labels are marked with what was entered for marks, else with
+// the least power and the highest speed of the ladder.
+func ladderSettings(t *engine.TestPiece) func(route.Stroke) setting {
+	first, last := t.Uses[0], t.Uses[len(t.Uses)-1]
+	label := setting{first.Power, last.Speed}
+	if first.MarkPower > 0 && first.MarkSpeed > 0 {
+		label = setting{first.MarkPower, first.MarkSpeed}
+	}
+	return func(st route.Stroke) setting {
+		if st.Kind == route.Marking {
+			return label
+		}
+		return setting{t.Uses[st.Source].Power, t.Uses[st.Source].Speed}
+	}
+}
+
+func testReadme(m project.Machine, pieces []engine.TestPiece, folder map[string]string) []byte {
+	var b strings.Builder
+	fmt.Fprintf(&b, "Test pieces for %s\n\n%s", shown(m.Name), testWords)
+	for i := range pieces {
+		t := &pieces[i]
+		if t.Kind != engine.Worst {
+			continue
+		}
+		fmt.Fprintf(&b, "\n%s/worst: %s, %s mm\n", folder[t.Sheet.Stock.ID], shown(t.Sheet.Stock.Name), mmText(t.Sheet.Stock.Thickness))
+		for _, s := range t.Samples {
+			fmt.Fprintf(&b, "  * %s\n", s)
+		}
+	}
+	b.WriteString(readmeSafety)
+	return []byte(b.String())
+}
+
+const testWords = `A folder for each stock. Cut these from a scrap of it before the sheet.
+
+gauge   how wide a cut is. Cut it, push all blocks of the slot to the left, away
+        from the scale, hold them there and read how far the last one came: whole
+        millimetres where its first tick (the rightmost) points on the scale
+        below it, and the tenths by whichever of its ticks stands exactly over
+        one of the scale, counted from 0 at the right. Then
+
+            sheetsprite testpiece --reading 2.3
+
+        says the kerf: a twentieth of the reading. Enter it for this machine and
+        this stock on the bench (kerf_mm of the use), or give it as --kerf.
+        Kerf is measured, not guessed; a stack of card forgives a typical value,
+        spacers and parts side by side don't.
+ladder  which power and speed cut it: rows are power in percent (P), columns speed
+        (S). Take the fastest square that falls out by itself, or for a light cut
+        the fastest that can just be broken out. In the DXF each square has a
+        layer, in the SVG a colour of its own.
+worst   the most delicate places of this job, as it would cut them, on 60 x 40 mm.
+
+Did they hold?
+
+  a strip broke      raise the stock's least strip (least_strip_mm) until the places
+                     that break are listed before you cut, and make the cells larger
+  a join broke       wider joins: --join, or a larger least strip
+  a tab tore by itself, or can't be broken
+                     light cut instead (--hold light), or another power
+  the number can't be read
+                     more power or less speed for marks
+`
