@@ -62,6 +62,35 @@ func (s *Sheets) fill(sheet *Sheet, number int, job nest.Job, placements []nest.
 	}
 }
 
+// lay puts a nesting of one stock onto its sheets.
+func (s *Sheets) lay(p *project.Project, stock project.Stock, job nest.Job, who [][]int, n nest.Nesting) {
+	use := project.Use{Passes: 1, Order: project.ContourByContour}
+	if p.Bench != nil {
+		use, _ = p.Bench.UseOf(s.Machine.Name, stock.ID)
+	}
+	for i, sh := range n.Sheets {
+		sheet := Sheet{
+			Stock: stock, Number: i + 1, Size: sh.Size, Offcut: sh.Origin == nest.FromOffcuts, Supply: sh.Number,
+			Face: project.FaceUp, Kerf: rulesOf(p, []project.Stock{stock})[0].Kerf, Use: use,
+		}
+		if stock.Face == project.FaceDown {
+			sheet.Face = project.FaceDown
+		}
+		if len(p.Choice.Parts) > 0 && !sheet.Offcut {
+			sheet.trim(sh.Used, job.Supply.Margins)
+		}
+		s.fill(&sheet, sh.Number, job, n.Placements, who)
+		s.List = append(s.List, sheet)
+	}
+}
+
+// trim makes a new sheet for single parts as small as they allow, to whole mm.
+func (sheet *Sheet) trim(used shape.Rect, m nest.Margins) {
+	up := func(v shape.Um) shape.Um { return (v + shape.Mm - 1) / shape.Mm * shape.Mm }
+	sheet.Size.Width = min(sheet.Size.Width, up(used.Max.X+m.Right))
+	sheet.Size.Height = min(sheet.Size.Height, up(used.Max.Y+m.Top))
+}
+
 // order finds the order of all sheets' cuts, several sheets at a time.
 func (s *Sheets) order(o Options) error {
 	defer o.enter(StageRoute)()

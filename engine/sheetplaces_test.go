@@ -218,3 +218,67 @@ func TestSheetsOfTheShelf(t *testing.T) {
 		}
 	}
 }
+
+// A search goes on from what it has: never worse, the same however it is cut
+// into rounds, and what it holds is always whole sheets.
+func TestSearchGoesOn(t *testing.T) {
+	p := sheetedProject(3)
+	for i := range p.Sprites {
+		p.Sprites[i].Copies = 4
+	}
+	plan, err := Plan(p, Options{})
+	require.NoError(t, err)
+	before := len(plan.Findings)
+	var ends []*Sheets
+	for _, step := range []int{1, 3} {
+		n, err := StartSheets(p, plan, Options{})
+		require.NoError(t, err)
+		for range 6 / step * len(n.stocks) {
+			n.Improve(step, 1)
+		}
+		first, _, err := n.Best(Options{})
+		require.NoError(t, err)
+		again, _, err := n.Best(Options{})
+		require.NoError(t, err)
+		assert.Equal(t, first.Parts, again.Parts, "asking changes nothing")
+		ends = append(ends, first)
+	}
+	assert.Equal(t, len(ends[0].List), len(ends[1].List))
+	for i := range ends[0].Parts {
+		assert.Equal(t, ends[0].Parts[i].Line, ends[1].Parts[i].Line)
+	}
+	assert.Len(t, plan.Findings, before, "the plan stays as it is")
+	require.NoError(t, PlanSheets(p, plan, Options{}))
+	n := len(plan.Findings)
+	require.NoError(t, PlanSheets(p, plan, Options{}))
+	assert.Len(t, plan.Findings, n, "planned again, nothing is found twice")
+}
+
+// A part that is dropped on another snaps to the nearest free place; saved
+// there, it is found there.
+func TestSnap(t *testing.T) {
+	p := harbourish()
+	plan, s := sheetsOf(t, p)
+	saved := s.Placements(p, plan)
+	moved := 0
+	for i, want := range saved {
+		for _, at := range []shape.Point{{X: 0, Y: 0}, {X: 60 * shape.Mm, Y: 100 * shape.Mm}, {X: 209 * shape.Mm, Y: 296 * shape.Mm}} {
+			want.X, want.Y, want.Turn = at.X, at.Y, 1
+			got, ok := s.Snap(p, plan, want)
+			require.True(t, ok)
+			got.Held = project.Moved
+			q := *p
+			q.Places = append(append([]project.Placement{}, saved[:i]...), saved[i+1:]...)
+			q.Places = append(q.Places, got)
+			again, t2 := sheetsOf(t, &q)
+			assert.False(t, has(again, inspect.PlacesLost))
+			assert.Equal(t, shape.Point{X: got.X, Y: got.Y}, t2.Parts[i].Line.Bounds().Min)
+			if got.X != at.X {
+				moved++
+			}
+		}
+	}
+	assert.Positive(t, moved)
+	_, ok := s.Snap(p, plan, project.Placement{Sprite: "nobody", Part: "A1-1", Stock: saved[0].Stock, Copy: 1, Sheet: 1})
+	assert.False(t, ok)
+}

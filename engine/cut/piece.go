@@ -132,3 +132,6 @@ func (c *Piece) mark(r Rule, uppers []Upper) {
 func (c *Piece) Loops() []shape.Contour {
 	return append([]shape.Contour{c.Line.Outer}, c.Line.Holes...)
 }
+
+// Straight says whether all its cut lines run along the axes.
+func (c *Piece) Straight() bool { return axisParallel(c.Line) }

@@ -111,3 +111,12 @@ func severity(c Code) Severity {
 	}
 	panic("inspect: code not in the list: " + string(c))
 }
+
+// OfSheets says whether only sheets bring a finding about.
+func OfSheets(c Code) bool {
+	switch c {
+	case KerfCloses, PartLoose, SheetOverBed, StockTooThick, ShelfShort, PowerUnknown, TooManyParts, KnifeFine, KerfMeets, PlacesLost:
+		return true
+	}
+	return false
+}

@@ -127,13 +127,18 @@ func Nest(j Job, e Effort, workers int) (Nesting, error) {
 	if err != nil {
 		return Nesting{}, err
 	}
-	for left := effortRounds[min(max(e, 0), 9)]; left > 0 && !s.Done(); left -= step {
-		s.Improve(min(left, step), workers)
-	}
+	s.Run(e, workers)
 	return s.Best(), nil
 }
 
-// step is how many rounds Nest does at a time.
+// Run improves as many rounds as an effort stands for, or until that is no use.
+func (s *Search) Run(e Effort, workers int) {
+	for left := effortRounds[min(max(e, 0), 9)]; left > 0 && !s.Done(); left -= step {
+		s.Improve(min(left, step), workers)
+	}
+}
+
+// step is how many rounds Run does at a time.
 const step = 10
 
 // newLane makes the i-th lane.

@@ -1,0 +1,106 @@
+package engine
+
+import (
+	"sheetsprite/engine/cut"
+	"sheetsprite/engine/nest"
+	"sheetsprite/engine/outline"
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/shape"
+)
+
+// inRegister leaves every layer at its true place.
+func inRegister(p *project.Project, plan *Planned, parts []Part, job nest.Job, who [][]int) (nest.Nesting, error) {
+	r := nest.Register{Pieces: job.Pieces, Supply: job.Supply}
+	layers := map[*outline.Layer]int{} // only asked
+	for i, copies := range who {
+		part := &parts[copies[0]]
+		l, known := layers[part.Piece.Layer]
+		if !known {
+			l = len(r.Layers)
+			layers[part.Piece.Layer] = l
+			r.Layers = append(r.Layers, nil)
+			r.Low = append(r.Low, corner(p, plan.Sprites[part.Sprite], plan.Sprites[part.Sprite].Stocks[part.Piece.Layer.Stock].Face))
+		}
+		r.Layers[l] = append(r.Layers[l], i)
+	}
+	return nest.InRegister(r)
+}
+
+// corner is the common corner of all layers of a sprite: half the largest kerf
+// outside its bounds, which lie in a mirror where the face is down.
+func corner(p *project.Project, sp Sprite, f project.Face) shape.Point {
+	var most shape.Um
+	for _, r := range rulesOf(p, sp.Stocks) {
+		most = max(most, cut.HalfKerf(r.Kerf))
+	}
+	if f == project.FaceDown {
+		return shape.Point{X: -sp.Layout.Size.X - most, Y: -most}
+	}
+	return shape.Point{X: -most, Y: -most}
+}
+
+// nestJob is what is nested of a stock; who[piece][copy] is the index into parts.
+func nestJob(p *project.Project, plan *Planned, parts []Part, stock project.Stock) (job nest.Job, who [][]int) {
+	at := map[*cut.Piece]int{} // only asked
+	places := map[placeKey]*project.Placement{}
+	for i := range p.Places {
+		if q := &p.Places[i]; q.Stock == stock.ID {
+			places[placeKey{q.Sprite, q.Part, q.Copy}] = q
+		}
+	}
+	turns := nest.QuarterTurns
+	if stock.Grain == project.LongGrain || stock.Grain == project.ShortGrain {
+		turns = nest.HalfTurns
+	}
+	for i, part := range parts {
+		sp := plan.Sprites[part.Sprite]
+		if sp.Stocks[part.Piece.Layer.Stock].ID != stock.ID {
+			continue
+		}
+		name := p.Sprites[sp.Index].Name
+		n, known := at[part.Piece]
+		if !known {
+			n = len(who)
+			at[part.Piece] = n
+			who = append(who, nil)
+			piece := nest.Piece{ID: part.Piece.Number, Outline: part.Piece.Line, Turns: turns}
+			if stock.Face == project.FaceDown {
+				piece.Outline = part.Piece.Mirrored().Line
+			}
+			if p.Settings.Group == project.BySprite {
+				piece.Together = name
+			}
+			job.Pieces = append(job.Pieces, piece)
+		}
+		if q, ok := places[placeKey{name, part.Piece.Number, part.Copy}]; ok && len(p.Choice.Parts) == 0 {
+			job.Fixed = append(job.Fixed, nest.Placement{
+				Piece: n, Copy: len(who[n]), Sheet: q.Sheet - 1, At: shape.Point{X: q.X, Y: q.Y}, Turn: nest.Quarter(q.Turn),
+			})
+		}
+		job.Pieces[n].Copies++
+		who[n] = append(who[n], i)
+	}
+	job.Gap = p.Settings.Gap
+	job.Supply = supplyOf(p, p.Machine(), stock)
+	return job, who
+}
+
+// supplyOf is what there is of a stock, and what must stay free of it.
+func supplyOf(p *project.Project, m project.Machine, stock project.Stock) nest.Supply {
+	var out nest.Supply
+	offcuts, sheets, more := p.SheetSizes(stock)
+	for _, c := range offcuts {
+		out.Offcuts = append(out.Offcuts, nest.Size{Width: c.W, Height: c.H})
+	}
+	for _, sh := range sheets {
+		out.Sheets = append(out.Sheets, nest.Sheets{Size: nest.Size{Width: sh.W, Height: sh.H}, Count: sh.Count})
+	}
+	// When the shelf is empty more of the largest size are planned, and a
+	// finding says so.
+	out.Sheets = append(out.Sheets, nest.Sheets{Size: nest.Size{Width: more.W, Height: more.H}})
+	margin := p.Settings.Margin
+	out.Margins = nest.Margins{
+		Left: max(margin, m.Left), Right: max(margin, m.Right), Bottom: max(margin, m.Bottom), Top: max(margin, m.Top),
+	}
+	return out
+}

@@ -1,0 +1,237 @@
+package engine
+
+import (
+	"fmt"
+	"slices"
+
+	"sheetsprite/engine/cut"
+	"sheetsprite/engine/inspect"
+	"sheetsprite/engine/nest"
+	"sheetsprite/engine/number"
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/shape"
+)
+
+// PlanSheets lays all parts of a plan on sheets, or those that are chosen, and
+// adds what it finds to the plan's findings; where there are more than MostParts
+// there are no sheets. The same project always gives the same sheets, whatever
+// the options.
+//
+// Errors: a *project.InputError where a part is chosen that isn't there; else
+// only of broken invariants: what is wrong with a project is a finding.
+func PlanSheets(p *project.Project, plan *Planned, o Options) error {
+	n, err := StartSheets(p, plan, o)
+	if err != nil {
+		return err
+	}
+	leave := o.enter(StageNest)
+	for i := range n.stocks {
+		if s := n.stocks[i].search; s != nil {
+			s.Run(nest.Effort(p.Settings.Effort), max(1, o.Workers))
+		}
+	}
+	leave()
+	sheets, findings, err := n.Best(o)
+	if err != nil {
+		return err
+	}
+	plan.Sheets, plan.Findings = sheets, findings
+	return nil
+}
+
+// SheetSearch lays a plan's parts on sheets and goes on improving that for as
+// long as it is told to; it always holds the best.
+type SheetSearch struct {
+	p      *project.Project
+	plan   *Planned
+	parts  []Part
+	facts  inspect.Cutting
+	stocks []stockSearch
+	next   int // stock that is improved next
+	many   bool
+}
+
+// stockSearch is the search for one stock's sheets.
+type stockSearch struct {
+	stock  project.Stock
+	job    nest.Job
+	who    [][]int      // by piece, then copy: index into parts
+	search *nest.Search // nil in register
+	found  nest.Nesting // in register
+}
+
+// StartSheets makes a first answer for a plan.
+//
+// Errors: as for PlanSheets.
+func StartSheets(p *project.Project, plan *Planned, o Options) (*SheetSearch, error) {
+	n := &SheetSearch{p: p, plan: plan, facts: inspect.Cutting{Machine: p.Machine()}}
+	total := 0
+	for _, sp := range plan.Sprites {
+		total += sp.Parts() * p.CopiesOf(sp.Index)
+	}
+	if total > MostParts {
+		n.facts.TooMany(total, MostParts)
+		n.many = true
+		return n, nil
+	}
+	leave := o.enter(StageCut)
+	n.cut()
+	leave()
+	for _, number := range p.Choice.Parts {
+		if !slices.ContainsFunc(n.parts, func(q Part) bool { return q.Piece.Number == number }) {
+			return nil, &project.InputError{Where: "choice", What: fmt.Sprintf("there is no part %q to be cut again: numbers are as in A2-3, and stand in the guide and in job.json", number)}
+		}
+	}
+	defer o.enter(StageNest)()
+	for _, stock := range stocksInOrder(p, plan) {
+		if n.facts.Faulty(stock.ID) {
+			continue
+		}
+		s := stockSearch{stock: stock}
+		s.job, s.who = nestJob(p, plan, n.parts, stock)
+		if len(s.job.Pieces) == 0 {
+			continue // none of its parts was chosen
+		}
+		var err error
+		if p.Settings.Layout == project.InRegister {
+			s.found, err = inRegister(p, plan, n.parts, s.job, s.who)
+		} else {
+			s.search, err = nest.Start(s.job)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("stock %s: %w", stock.ID, err)
+		}
+		n.stocks = append(n.stocks, s)
+	}
+	return n, nil
+}
+
+// cut makes the pieces and lists the parts.
+func (n *SheetSearch) cut() {
+	p := n.p
+	for i, sp := range n.plan.Sprites {
+		src := &p.Sprites[sp.Index]
+		pieces := cut.Parts(sp.Layout, number.Parts(sp.Index, sp.Layout), rulesOf(p, sp.Stocks), src.Stack)
+		n.facts.Add(src, sp.Stocks, pieces)
+		if p.Settings.Layout == project.InRegister {
+			meetings(src, sp, pieces, &n.facts)
+		}
+		for c := range p.CopiesOf(sp.Index) {
+			if c > 0 && len(p.Choice.Parts) > 0 {
+				break // one of each again
+			}
+			for k := range pieces {
+				if p.Choice.Wants(pieces[k].Number) {
+					n.parts = append(n.parts, Part{Sprite: i, Copy: c + 1, Piece: &pieces[k], Sheet: -1, Numbered: OnMap})
+				}
+			}
+		}
+	}
+}
+
+// Improve searches for some rounds more, in one stock after the other, and says
+// whether the best answer is better than before. It depends on the rounds spent,
+// not on the workers.
+func (n *SheetSearch) Improve(rounds, workers int) (better bool) {
+	for range n.stocks {
+		s := n.stocks[n.next%len(n.stocks)].search
+		n.next++
+		if s != nil && !s.Done() {
+			return bool(s.Improve(rounds, max(1, workers)))
+		}
+	}
+	return false
+}
+
+// Done says that going on is no use.
+func (n *SheetSearch) Done() bool {
+	return !slices.ContainsFunc(n.stocks, func(s stockSearch) bool { return s.search != nil && !s.search.Done() })
+}
+
+// Best is the best answer so far, with its cuts in order, and the plan's findings
+// with those that sheets bring about. The plan stays as it is.
+//
+// Errors: only of broken invariants.
+func (n *SheetSearch) Best(o Options) (*Sheets, []inspect.Finding, error) {
+	facts := n.facts
+	if n.many {
+		return nil, inspect.WithCutting(n.p, n.plan.bare(), facts), nil
+	}
+	s := &Sheets{Machine: n.p.Machine(), Parts: slices.Clone(n.parts)}
+	for i := range n.stocks {
+		q := &n.stocks[i]
+		found := q.found
+		if q.search != nil {
+			found = q.search.Best()
+		}
+		facts.Supplied(n.p, q.stock, found)
+		s.lay(n.p, q.stock, q.job, q.who, found)
+	}
+	if err := s.order(o); err != nil {
+		return nil, nil, err
+	}
+	return s, inspect.WithCutting(n.p, n.plan.bare(), facts), nil
+}
+
+// bare are the plan's findings without those that sheets bring about.
+func (plan *Planned) bare() []inspect.Finding {
+	return slices.DeleteFunc(slices.Clone(plan.Findings), func(f inspect.Finding) bool { return inspect.OfSheets(f.Code) })
+}
+
+// meetings finds, for every layer that stays in register, the first place where
+// the cuts of two of its parts would meet.
+func meetings(src *project.Sprite, sp Sprite, pieces []cut.Piece, facts *inspect.Cutting) {
+	for i := range sp.Layout.Layers {
+		l := &sp.Layout.Layers[i]
+		var taken shape.Region
+		for k := range l.Parts {
+			piece := &pieces[l.Parts[k].Index]
+			if len(piece.Faults) > 0 || !piece.Straight() {
+				continue // a border's parts lie further apart
+			}
+			line := shape.FromPolygons(piece.Line.Polygon()).Grow(1) // beside one another is too near
+			if both := line.Intersect(taken); !both.Empty() {
+				facts.Meet(src, sp.Stocks[l.Stock], l.Number, both.Rects()[0].Min)
+				break
+			}
+			taken = taken.Union(line)
+		}
+	}
+}
+
+// rulesOf says how each stock is cut.
+func rulesOf(p *project.Project, stocks []project.Stock) []cut.Rule {
+	m := p.Machine()
+	rules := make([]cut.Rule, len(stocks))
+	for i, st := range stocks {
+		r := cut.Rule{Kerf: st.Kerf, Marks: m.Marks, Face: st.Face}
+		if p.Settings.Kerf != nil {
+			r.Kerf = *p.Settings.Kerf
+		}
+		if m.Kind == project.LaserCutter && p.Settings.Hold == project.Tabs {
+			r.Tab = cut.TabWidth
+		}
+		rules[i] = r
+	}
+	return rules
+}
+
+// stocksInOrder are the stocks that have parts.
+func stocksInOrder(p *project.Project, plan *Planned) []project.Stock {
+	var out []project.Stock
+	add := func(st project.Stock) {
+		if !slices.ContainsFunc(out, func(o project.Stock) bool { return o.ID == st.ID }) {
+			out = append(out, st)
+		}
+	}
+	for _, st := range p.Stocks {
+		for _, sp := range plan.Sprites {
+			for _, l := range sp.Layout.Layers {
+				if sp.Stocks[l.Stock].ID == st.ID {
+					add(st)
+				}
+			}
+		}
+	}
+	return out
+}
