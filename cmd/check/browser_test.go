@@ -15,4 +15,9 @@ func TestTapOutcome(t *testing.T) {
 	assert.NotEmpty(t, some.details)
 	assert.Equal(t, 1, tapOutcome("", nil).failed, "no test ran")
 	assert.Equal(t, 1, tapOutcome("# pass 1\n# fail 0\n", errors.New("it fell")).failed)
+
+	slow := tapOutcome("ok 1 - draws\n", errBrowserLimit)
+	assert.Equal(t, 1, slow.failed)
+	assert.Contains(t, slow.details, "ok 1 - draws")
+	assert.Contains(t, slow.details, "took more than 12m0s and were ended")
 }

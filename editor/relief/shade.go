@@ -11,10 +11,11 @@ type Shade struct {
 }
 
 // The light comes from the upper left, low enough that a card's thickness
-// shows: a face one unit higher throws a shadow two units long.
+// shows: a face one unit higher throws a shadow half as long again. It is a wide light:
+// a shadow is sharp where it begins and fades with its length.
 const (
-	throw    = 2.0
-	penumbra = 0.45 // width of a shadow's soft side, as a share of its length
+	throw    = 1.5
+	penumbra = 0.9 // width of a shadow's soft side, as a share of its length
 )
 
 // texels bounds a map's size, so that shading stays within some ten

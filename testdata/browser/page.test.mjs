@@ -5,6 +5,7 @@ import './tests/server.mjs';
 import './tests/first.mjs';
 import './tests/drawing.mjs';
 import './tests/stack.mjs';
+import './tests/sideview.mjs';
 import './tests/bundle.mjs';
 import './tests/size.mjs';
 import './tests/files.mjs';

@@ -12,6 +12,7 @@ const lines = /** @type {Record<string, string>} */ ({
   move: 'M4 8V4h4 M16 4h4v4 M20 16v4h-4 M8 20H4v-4 M9 12h6 M12 9v6',
   pick: 'M13 8l3 3-9 9H4v-3z M12 6l6 6 M15 9l3-3a2 2 0 0 1 3-3 2 2 0 0 1-3 3',
   both: 'M12 3v18 M9 7v10L3 17z M15 7v10l6 0z',
+  change: 'M4 7h11 M12 4l3 3-3 3 M20 17H9 M12 14l-3 3 3 3',
   outline: 'M3 3h18v18H3z M7 7h10v10H7z',
   picture: 'M3 5h18v14H3z M3 16l5-5 4 4 3-3 6 6 M15.5 9.5h.01',
   undo: 'M9 5L4 10l5 5 M4 10h10a6 6 0 0 1 0 12h-2',

@@ -9,7 +9,7 @@ import { icon } from './icons.js';
 /** What each step says: what to do, and why. */
 const steps = [
   ['Draw on the grid.', 'Each colour becomes a layer of card.'],
-  ['Watch the Stack.', 'It counts the parts you will glue.'],
+  ['Watch the Stack.', 'It counts the parts you will glue. Drag a card, tap a gap.'],
   ['Get the cutting files.', 'One download has all a cutter needs.'],
 ];
 
@@ -27,6 +27,13 @@ export function setUpIntro(page) {
   };
   box.addEventListener('keydown', (event) => {
     if (event.key !== 'Escape') return;
+    event.preventDefault();
+    go(0);
+  });
+  // From the drawing too, where nothing else is there to be left.
+  document.addEventListener('keydown', (event) => {
+    const { view } = editor;
+    if (event.key !== 'Escape' || event.defaultPrevented || box.hidden || view.selection || view.drawing || document.querySelector('dialog[open]')) return;
     event.preventDefault();
     go(0);
   });

@@ -1,7 +1,7 @@
 // Keys: everything can be done by keyboard, and the page lists how.
 
 import { byId, make } from './dom.js';
-import { open } from './dialogs.js';
+import { choice, open } from './dialogs.js';
 
 /** @typedef {import('./bridge.js').Page} Page
  *  @typedef {{name: string, commands: {command: string, title: string, keys: {press: string, title: string, args: string}[], args: any[]}[]}} Group */
@@ -56,7 +56,10 @@ function free(event, press, page) {
   if (target.closest('input:not([type="range"], [type="checkbox"]), textarea, select, [contenteditable]')) return false;
   const onControl = target !== document.body && target.id !== 'bench';
   if (onControl && /^(Shift\+)?(Space|Enter|Escape|Arrow\w+|Home|End|PageUp|PageDown)$/.test(press)) return false;
-  if (press.length === 1 || /^Shift\+.$/.test(press)) return page.editor.view.hand.letterKeys === 'on' || press === '?';
+  if (press.length === 1 || /^Shift\+.$/.test(press)) {
+    // As it is now: the view is told a frame later.
+    return press === '?' || JSON.parse(page.editor.core.panels()).hand.letterKeys === 'on';
+  }
   return true;
 }
 
@@ -72,6 +75,9 @@ function tellPlace(page) {
   }, 0);
 }
 
+/** What a pointer does step by step, or a script: a maker has Space and the arrows. */
+const byScript = new Set(['begin', 'extend', 'end', 'draw', 'rub', 'line', 'box', 'oval', 'fill', 'pick', 'paintCells', 'mark', 'shelf', 'showFrame']);
+
 /** @param {Page} page */
 export function showKeys(page) {
   /** @type {Group[]} */
@@ -80,9 +86,13 @@ export function showKeys(page) {
   const held = groups.map((group) => {
     const items = group.commands.flatMap((c) => c.keys).flatMap(({ press, title }) => [
       make('dt', {}, make('kbd', {}, mac ? press.replace('Ctrl', '⌘') : press)), make('dd', {}, title)]);
-    return items.length ? [make('h3', {}, group.name), make('dl', {}, ...items)] : [];
+    const bare = group.commands.filter((c) => !c.keys.length && !byScript.has(c.command)).map((c) => c.title.toLowerCase());
+    return [make('h3', {}, group.name), ...(items.length ? [make('dl', {}, ...items)] : []),
+      ...(bare.length ? [make('p', { class: 'quiet' }, `With Tab and Enter: ${bare.join(', ')}.`)] : [])];
   });
   open('Keys', [
     make('p', { class: 'quiet' }, 'Hold the space bar to move the drawing, Alt to take up a colour. With the right button, or the pen’s other end, you rub out.'),
+    make('p', { class: 'quiet' }, 'On a card of the Stack, Alt with the up or down arrow lays it over or under its neighbour; the menu key opens the rest.'),
+    choice('Keys without Ctrl', page.editor.view.hand.letterKeys, [['on', 'on'], ['off', 'off']], (use) => page.editor.do('letterKeys', { use })),
     ...held.flat()]);
 }

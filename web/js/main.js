@@ -14,6 +14,7 @@ import { setUpIntro } from './intro.js';
 import { setUpHead } from './head.js';
 import { setUpTools } from './tools.js';
 import { setUpStack } from './stack.js';
+import { setUpCost } from './cost.js';
 import { setUpRelief } from './relief.js';
 import { setUpKeys } from './keys.js';
 import { setUpFiles } from './drop.js';
@@ -66,6 +67,7 @@ async function start() {
   setUpHead(page);
   setUpTools(page);
   setUpStack(page);
+  setUpCost(page);
   setUpRelief(page);
   setUpKeys(page);
   setUpFiles(page);

@@ -1,10 +1,12 @@
 // The project as a whole: new, open, save; pictures in and out; keys.
 
 import { make } from './dom.js';
-import { chooseFile, download, open } from './dialogs.js';
+import { chooseFile, open } from './dialogs.js';
 import { take } from './drop.js';
 import { showIntro } from './intro.js';
+import { showCutting } from './cutting.js';
 import { showKeys } from './keys.js';
+import { give } from './share.js';
 import { showCalibration } from './size.js';
 
 /** @typedef {import('./bridge.js').Page} Page */
@@ -23,6 +25,7 @@ export function showMore(page) {
       button('Open a file…', async () => { const file = await chooseFile('.json,application/json,image/png'); if (file) void take(page, file); }),
       button('Save as a file', () => void saveProject(page)),
       ...(editor.view.former ? [button(`Back to ${editor.view.former}`, () => editor.do('reopen'))] : [])),
+    make('div', { class: 'row' }, button('How it is cut…', () => showCutting(page))),
     make('h3', {}, 'Pictures'),
     make('div', { class: 'row' },
       button('Make a sprite of a picture…', async () => { const file = await chooseFile('image/png'); if (file) void take(page, file); }),
@@ -45,22 +48,4 @@ export async function saveProject(page) {
 export async function savePicture(page) {
   const file = page.editor.do('exportPicture', { scale: 8 });
   if (file) await give(file.name, Uint8Array.from(atob(file.png), (c) => c.charCodeAt(0)), 'image/png');
-}
-
-/** To the system's share sheet where there is one for such a file on a touch
- * screen, else to the downloads.
- * @param {string} name
- * @param {Uint8Array} data
- * @param {string} type */
-async function give(name, data, type) {
-  const file = new File([/** @type {BlobPart} */ (data)], name, { type });
-  if (matchMedia('(pointer: coarse)').matches && navigator.canShare?.({ files: [file] })) {
-    try {
-      await navigator.share({ files: [file] });
-      return;
-    } catch (error) {
-      if (/** @type {Error} */ (error).name === 'AbortError') return;
-    }
-  }
-  download(name, data, type);
 }

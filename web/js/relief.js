@@ -63,13 +63,19 @@ function showNames(page) {
   const box = byId('relief').getBoundingClientRect();
   // In one column right of all layers, in their order, each as near to its
   // layer as the others leave room.
-  const x = Math.min(Math.max(...places.map((place) => place.x)) - box.x + 8, box.width - 96);
-  let free = 8;
+  const x = Math.min(Math.max(...places.map((place) => place.x)) - box.x + 8, box.width - 108);
+  const step = Math.min(17, (box.height - 16) / Math.max(places.length, 1));
+  let free = 10;
   const shown = [...places].reverse().map((place) => {
     const y = Math.max(place.y - box.y, free);
-    free = y + 13;
+    free = y + step;
     return { name: place.name, y: Math.round(y) };
   });
+  let room = box.height - 10; // and none below the panel
+  for (const each of [...shown].reverse()) {
+    each.y = Math.round(Math.min(each.y, room));
+    room = each.y - step;
+  }
   refill(byId('relief'), JSON.stringify([shown, x]), () => shown.map((place) => {
     const label = make('span', { class: 'layer-name', 'aria-hidden': 'true' }, place.name);
     label.style.left = `${x}px`;

@@ -2,15 +2,17 @@
 // of parts and what to know before cutting.
 
 import { byId, draw, make, refill, write } from './dom.js';
-import { count, span } from './lengths.js';
+import { count, length, span } from './lengths.js';
 import { showCard } from './card.js';
+import { weigh } from './cost.js';
+import { dragging, letDrag } from './drag.js';
+import { air, gapUnder, showGaps, tape } from './gaps.js';
 
 /** @typedef {import('./bridge.js').Page} Page
  *  @typedef {import('./types').View} View
  *  @typedef {import('./types').Side} Side
  *  @typedef {import('./types').Entry} Entry */
 
-const cover = 2; // mm of air below the cover, at least (common practice, no source)
 const rowHeight = 44;
 
 /** @param {Page} page */
@@ -20,11 +22,19 @@ export function setUpStack(page) {
   const cards = draw('svg', { class: 'cards', role: 'img', 'aria-label': 'The cards from the side, with a ruler in millimetres', preserveAspectRatio: 'none' });
   const leads = draw('svg', { class: 'leads', 'aria-hidden': 'true', preserveAspectRatio: 'none' });
   const labels = make('ul', { class: 'labels', 'aria-label': 'Cards, the highest first; choose one to draw with' });
-  stack.append(cards, leads, labels);
+  const gaps = make('button', {
+    type: 'button', id: 'gaps', 'aria-label': 'Foam and tape between the cards', 'aria-haspopup': 'dialog',
+    onclick: (/** @type {MouseEvent} */ event) => showGaps(page, event.detail ? nearestGap(cards, event.clientY) : 0),
+  });
+  stack.append(make('div', { class: 'side-view' }, cards, gaps), leads, labels);
 
   editor.listen((view) => {
     const rows = stackRows(view);
-    refill(labels, JSON.stringify([rows, view.hand.key]), () => rows.map((row) => label(page, row, view)));
+    if (stack.dataset.sprite !== view.sprite.name) { // another sprite's list begins at its top
+      stack.dataset.sprite = view.sprite.name;
+      byId('stack-scroll').scrollTop = 0;
+    }
+    if (!dragging.on) refill(labels, JSON.stringify([rows, view.hand.key]), () => rows.map((row) => label(page, row, view)));
     drawSide(page, cards, leads, labels, rows);
     showCount(page, view);
     showFindings(page, view);
@@ -67,6 +77,7 @@ function label(page, row, view) {
     ondblclick: () => row.entry && showCard(page, key),
   }, chip, words, parts);
   holdToOpen(button, () => row.entry && showCard(page, key));
+  if (key && row.used) letDrag(page, button, key, page.editor.changed);
   return make('li', row.used ? {} : { class: 'unused' }, button);
 }
 
@@ -82,7 +93,7 @@ function holdToOpen(button, open) {
     button.onpointermove = (e) => { if (Math.hypot(e.clientX - clientX, e.clientY - clientY) > 8) stop(); };
   });
   for (const type of ['pointerup', 'pointercancel', 'pointerleave']) button.addEventListener(type, stop);
-  button.addEventListener('contextmenu', (event) => { event.preventDefault(); open(); });
+  button.addEventListener('contextmenu', (event) => { event.preventDefault(); if (!dragging.on) open(); });
 }
 
 /** Draws the cards to one scale of height, a ruler beside them, and lines from
@@ -99,7 +110,8 @@ function drawSide(page, cards, leads, labels, rows) {
   const scroll = byId('stack-scroll');
   const height = Math.max(150, Math.min(scroll.clientHeight - 4, Math.max(used, 4) * rowHeight + 8));
   const width = cards.clientWidth || 104;
-  const print = JSON.stringify([sides, height, width, rows.map((row) => row.name), labels.clientHeight, scroll.scrollTop]);
+  const { style } = page.editor.view;
+  const print = JSON.stringify([sides, style, page.editor.view.settings.cover, height, width, rows.map((row) => row.name), labels.clientHeight, scroll.scrollTop]);
   if (cards.getAttribute('data-print') === print) return;
   cards.setAttribute('data-print', print);
   cards.setAttribute('viewBox', `0 0 ${width} ${height}`);
@@ -108,7 +120,8 @@ function drawSide(page, cards, leads, labels, rows) {
   cards.replaceChildren();
   leads.replaceChildren();
   const top = sides.reduce((z, side) => Math.max(z, side.top), 0);
-  const most = Math.max(top + cover, 1);
+  const cover = page.editor.view.settings.cover || top + air;
+  const most = Math.max(top + air, cover, 1);
   const ground = height - 12;
   const y = (/** @type {number} */ mm) => ground - (mm / most) * (ground - 14);
   const ruler = 26;
@@ -119,8 +132,8 @@ function drawSide(page, cards, leads, labels, rows) {
     cards.append(draw('text', { x: ruler - 5, y: y(mm) + 4, 'text-anchor': 'end', 'font-size': 11, fill: 'var(--quiet)' }, String(Number(mm.toFixed(1)))));
   }
   if (top > 0) {
-    cards.append(draw('path', { d: `M${ruler + 8} ${y(top + cover)}H${width}`, stroke: 'var(--chosen)', 'stroke-width': 1.4, 'stroke-dasharray': '4 3' }));
-    cards.append(draw('text', { x: ruler + 12, y: y(top + cover) - 4, 'font-size': 11, fill: 'var(--chosen)' }, 'cover'));
+    cards.append(draw('path', { d: `M${ruler + 8} ${y(cover)}H${width}`, stroke: 'var(--chosen)', 'stroke-width': 1.4, 'stroke-dasharray': '4 3' }));
+    cards.append(draw('text', { x: ruler + 12, y: y(cover) - 4, 'font-size': 11, fill: 'var(--chosen)' }, 'cover'));
   }
   cards.append(draw('path', { d: `M${ruler + 8} ${y(0) + 1}H${width}`, stroke: 'var(--ink)', 'stroke-width': 2 }));
 
@@ -129,15 +142,14 @@ function drawSide(page, cards, leads, labels, rows) {
   const wide = sides.reduce((x, side) => Math.max(x, side.right), 1);
   /** @type {Map<string, number>} */
   const middle = new Map();
-  let below = 0;
   for (const side of sides) {
     const x0 = left + (side.left / wide) * span;
     const w = Math.max(((side.right - side.left) / wide) * span, 3);
     const h = Math.max(y(side.bottom) - y(side.top), 2.5);
-    if (side.bottom > below) { // what holds it to the one below
-      cards.append(draw('rect', { x: x0 + w * 0.12, y: y(side.bottom), width: w * 0.76, height: y(below) - y(side.bottom), fill: 'var(--tape)' }));
-    }
-    below = Math.max(below, side.top);
+    const gap = gapUnder(style, side.height);
+    const [g0, g1] = [y(side.bottom), y(side.bottom - gap)];
+    const pads = gap > tape ? [[0.08, 0.3], [0.62, 0.3]] : [[0.06, 0.88]]; // foam stands in pads, tape is flat
+    for (const [from, wide] of pads) cards.append(draw('rect', { x: x0 + w * from, y: g0, width: w * wide, height: g1 - g0, class: gap > tape ? 'foam' : 'tape', 'data-height': side.height }));
     cards.append(draw('rect', { x: x0, y: y(side.top), width: w, height: h, rx: 0.8, fill: side.colour, stroke: 'var(--ink)', 'stroke-opacity': 0.45, 'stroke-width': 0.8 }));
     middle.set(side.stock, y(side.top) + h / 2); // the highest one stays
   }
@@ -152,6 +164,20 @@ function drawSide(page, cards, leads, labels, rows) {
     if (to < 4 || to > height - 4) return; // scrolled away
     leads.append(draw('path', { d: `M0 ${from}L11 ${to}H22`, fill: 'none', stroke: 'var(--quiet)', 'stroke-opacity': 0.6, 'stroke-width': 1 }));
   });
+}
+
+/** The height whose gap is drawn nearest to a place on the glass; 0 for none.
+ * @param {Element} cards
+ * @param {number} y */
+function nearestGap(cards, y) {
+  let best = 0;
+  let least = Infinity;
+  for (const gap of cards.querySelectorAll('[data-height]')) {
+    const { top, bottom } = gap.getBoundingClientRect();
+    const off = Math.max(top - y, y - bottom, 0);
+    if (off < least) [best, least] = [Number(gap.getAttribute('data-height')), off];
+  }
+  return best;
 }
 
 /** The heart: how many parts, how long, what it would be otherwise.
@@ -169,10 +195,10 @@ function showCount(page, view) {
     const tweezers = plan.tweezers ? ` · ${plan.tweezers} for tweezers` : '';
     refill(patch, `${plan.patches}${tweezers}`, () => ['each patch by itself: ', make(plan.patches > plan.parts ? 's' : 'span', {}, String(plan.patches)), tweezers]);
   }
-  write(byId('stack-note'), plan.stale ? 'counting…' : `${count(plan.heights, 'height')}, seen from the side`);
+  write(byId('stack-note'), plan.stale ? 'counting…' : plan.heights ? `${count(plan.heights, 'height')}, ${length(plan.top, view.hand.units)} high` : '');
   const changed = view.style.style !== 'fewest' || view.stack.some((s) => s.pinned || s.spare || s.outline || s.over.length);
   refill(byId('count-act'), String(changed), () => changed
-    ? [make('button', { type: 'button', class: 'firm', 'data-name': 'fewest', onclick: () => page.editor.do('fewest') }, 'Fewest')]
+    ? [make('button', { type: 'button', class: 'firm', 'data-name': 'fewest', onclick: () => weigh(page, 'Fewest parts', 'fewest') }, 'Fewest')]
     : []);
 }
 

@@ -4,6 +4,7 @@ import { byId, make } from './dom.js';
 import { icon } from './icons.js';
 import { showPicture } from './picture.js';
 import { showOutline } from './outline.js';
+import { showChange } from './change.js';
 
 /** @typedef {import('./bridge.js').Page} Page */
 
@@ -33,6 +34,7 @@ export function setUpTools(page) {
   add('both', 'Both', () => editor.do('bothSides', { sides: editor.view.hand.bothSides === 'off' ? 'left-right' : 'off' }), { class: 'switch' })
     .setAttribute('aria-label', 'Both: draw on both sides');
   add('outline', 'Outline', () => showOutline(page), { popup: 'dialog' });
+  add('change', 'Change', () => showChange(page), { popup: 'dialog' });
   add('picture', 'Picture', () => showPicture(page), { popup: 'dialog' });
   rove(bar);
 

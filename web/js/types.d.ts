@@ -27,8 +27,8 @@ export interface View {
   grid: { x: number; y: number; cell: number };
   preview: { x: number; y: number; width: number; height: number; pxPerMm: number };
   stack: StackEntry[];
-  style: { style: string; extraHeights: number; order: string };
-  plan: { stale: boolean; parts: number; heights: number; findings: Finding[]; patches: number; tweezers: number; seconds: number; problem: string };
+  style: { style: string; extraHeights: number; order: string; foam: number; float: number; floatBy: number };
+  plan: { stale: boolean; parts: number; heights: number; top: number; findings: Finding[]; patches: number; tweezers: number; seconds: number; problem: string };
   settings: Record<string, any>;
   calibration: { pxPerMm: number };
   undo: number; redo: number; undoTitle: string; redoTitle: string; saved: boolean; former: string;
@@ -43,7 +43,7 @@ export interface View {
 export interface Pointed { stock: string; colour: string; layer: number; height: number; width: number; depth: number; on: string; count: number }
 
 /** One card of the stack's side view, from the planned relief; mm over the board. */
-export interface Side { layer: number; stock: string; name: string; colour: string; bottom: number; top: number; left: number; right: number; parts: number }
+export interface Side { layer: number; height: number; stock: string; name: string; colour: string; bottom: number; top: number; left: number; right: number; parts: number }
 
 export interface CommandInfo { name: string; title: string; group: string; keys: { press: string; title: string; args: string }[]; args: { name: string; kind: string; about: string; oneOf?: string[]; need: string }[] }
 

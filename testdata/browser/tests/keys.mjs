@@ -1,5 +1,6 @@
 // The keyboard alone does everything.
 import assert from 'node:assert/strict';
+import { readdirSync, readFileSync } from 'node:fs';
 import { draw, onThePage } from './suite.mjs';
 
 const focusBench = async (v) => {
@@ -155,4 +156,15 @@ onThePage('a dialog holds the keyboard, Escape closes it and gives it back', {},
     await v.page.waitForSelector('dialog', { state: 'detached' });
     assert.equal(await v.page.evaluate(() => document.activeElement?.id), id);
   }
+});
+
+onThePage('every command has a control, but for what a pointer or a script does', {}, async (v) => {
+  const folder = new URL('../../../web/js/', import.meta.url);
+  const source = readdirSync(folder).map((name) => readFileSync(new URL(name, folder), 'utf8')).join('\n');
+  // Given to the tools and the canvas by the pointer, or to remedies and tests.
+  const byPointer = ['begin', 'extend', 'end', 'letGo', 'draw', 'rub', 'line', 'box', 'oval', 'fill', 'pick', 'paintCells', 'mark', 'move', 'zoom', 'pan', 'cursor', 'useTool'];
+  const groups = await v.run('keys');
+  const without = groups.flatMap((g) => g.commands).filter((c) => !byPointer.includes(c.command))
+    .filter((c) => !source.includes(`'${c.command}'`) && c.keys.length === 0).map((c) => c.command);
+  assert.deepEqual(without, ['order']); // by hand: dragging a card moves it in the order
 });

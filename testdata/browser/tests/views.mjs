@@ -38,6 +38,15 @@ const views = {
     await v.page.getByRole('button', { name: 'Fit to this glass' }).click();
   },
   outline: (v) => v.page.click('[data-name="outline"]'),
+  change: (v) => v.page.click('[data-name="change"]'),
+  cutting: async (v) => {
+    await v.page.click('#files');
+    await v.page.getByRole('button', { name: 'How it is cut' }).click();
+  },
+  gaps: async (v) => {
+    await pull(v, 'stack');
+    await v.page.click('#gaps');
+  },
   picture: (v) => v.page.click('[data-name="picture"]'),
   card: async (v) => {
     await pull(v, 'stack');

@@ -1,0 +1,53 @@
+// How the sprites are cut: style, corners, border, sheets, kerf.
+
+import { make } from './dom.js';
+import { choice, field, open } from './dialogs.js';
+import { weigh } from './cost.js';
+import { digits, toMm } from './lengths.js';
+
+/** @typedef {import('./bridge.js').Page} Page */
+
+/** @param {Page} page */
+export function showCutting(page) {
+  const { editor } = page;
+  const { settings, style, hand, sprite } = JSON.parse(editor.core.panels());
+  const { units } = hand;
+  /** @param {string} words
+   * @param {string} command
+   * @param {number} mm
+   * @param {string} [none] what an empty field means */
+  const length = (words, command, mm, none) => field(`${words} (${units})`, mm || !none ? digits(mm, units) : '', (text) => {
+    editor.do(command, { mm: none && text.trim() === '' ? 0 : toMm(text, units) });
+  }, none ? { placeholder: none } : {}).row;
+  /** @type {[string, string][]} */
+  const shelf = editor.run('shelf').map((/** @type {any} */ stock) => [stock.id, stock.name]);
+  const kerf = field(`Kerf (${units})`, settings.kerf === null ? '' : digits(settings.kerf, units), (text) => {
+    editor.do('setKerf', text.trim() === '' ? {} : { mm: toMm(text, units) });
+  }, { placeholder: 'as the card' });
+  const wide = field(`Sheets (${units})`, digits(settings.sheetWidth, units), () => sheet());
+  const high = field('×', digits(settings.sheetHeight, units), () => sheet());
+  const sheet = () => editor.do('setSheet', { w_mm: toMm(wide.input.value, units), h_mm: toMm(high.input.value, units) });
+  open('How it is cut', [
+    make('h3', {}, sprite.name),
+    make('div', { class: 'row' },
+      choice('Cards lie', style.style, [['fewest', 'so that parts are fewest'], ['side-by-side', 'side by side on a backer'], ['by-hand', 'in an order by hand']],
+        (v) => weigh(page, 'Cards lie otherwise', 'setStyle', { style: v })),
+      field('Heights beyond the colours', String(style.extraHeights), (text) => editor.do('extraHeights', { extra: Number(text) })).row,
+      field('Copies', String(sprite.copies), (text) => editor.do('setCopies', { copies: Number(text) })).row),
+    make('h3', {}, 'All sprites'),
+    make('div', { class: 'row' },
+      choice('Cells at a corner', settings.corners, [['join', 'joined'], ['apart', 'apart']], (corners) => editor.do('setCorners', { corners })),
+      length('Joins', 'setJoin', settings.join, 'as wide as holds')),
+    make('div', { class: 'row' },
+      length('Border', 'setBorder', settings.border),
+      choice('Its corners', settings.edge, [['square', 'square'], ['chamfered', 'cut off'], ['round', 'round']], (edge) => editor.do('setEdge', { edge }))),
+    make('div', { class: 'row' },
+      choice('Backer', settings.backer, [['', 'whatever suits'], ...shelf], (stock) => editor.do('setBacker', { stock })),
+      choice('Its gaps', settings.inside, [['open', 'open'], ['filled', 'filled']], (inside) => editor.do('setInside', { inside }))),
+    make('div', { class: 'row' }, wide.row, high.row, length('Margin', 'setMargin', settings.margin), length('Gap', 'setGap', settings.gap)),
+    make('div', { class: 'row' }, kerf.row,
+      choice('Parts are held by', settings.hold, [['tabs', 'tabs'], ['light', 'a cut so light that a thread stays']], (hold) => editor.do('setHold', { hold })),
+      choice('Search for a tight layout', String(settings.effort), [...'0123456789'].map((n) => /** @type {[string, string]} */ ([n, n])),
+        (n) => editor.do('setEffort', { effort: Number(n) }))),
+  ]);
+}

@@ -1,0 +1,89 @@
+// What lies between the heights of the stack: tape, or foam that lifts all
+// cards of a height.
+
+import { make } from './dom.js';
+import { choice, field, open } from './dialogs.js';
+import { showCost, weigh } from './cost.js';
+import { digits, length, toMm } from './lengths.js';
+
+/** @typedef {import('./bridge.js').Page} Page
+ *  @typedef {import('./types').View} View
+ *  @typedef {import('./types').Side} Side */
+
+export const tape = 0.1; // mm; package project, Tape
+export const air = 2; // mm below the cover, at least; package project, AirToCover
+const foams = [1, 2, 3]; // mm, as foam tape and pads are sold (common practice, no source)
+
+/** How thick what lies under the cards of a height is, mm.
+ * @param {View['style']} style
+ * @param {number} height */
+export function gapUnder(style, height) {
+  if (height === 1) return style.foam || tape;
+  return height === style.float ? style.floatBy : tape;
+}
+
+/** Opens what lies under each height, the one nearest to what was tapped first.
+ * @param {Page} page
+ * @param {number} nearest */
+export function showGaps(page, nearest) {
+  const { editor } = page;
+  /** @type {Side[]} */
+  const sides = JSON.parse(editor.core.side());
+  const rows = make('div', { class: 'gaps' });
+  const total = make('p', { class: 'quiet', role: 'status' });
+  const cost = make('p', { class: 'cost', hidden: true });
+  const cover = field('', '', (text) => {
+    const mm = text.trim() === '' ? 0 : toMm(text, editor.view.hand.units);
+    editor.do('setCover', { mm });
+  }, { placeholder: 'none' });
+  const heights = Math.max(0, ...sides.map((side) => side.height));
+  const fill = () => {
+    const { style, plan, settings, hand } = JSON.parse(editor.core.panels());
+    const focused = document.activeElement?.closest('label')?.getAttribute('data-height');
+    const list = [];
+    for (let height = heights; height >= 1; height--) {
+      const names = [...new Set(sides.filter((side) => side.height === height).map((side) => side.name))];
+      list.push(row(page, height, names.join(', '), style, hand.units));
+    }
+    rows.replaceChildren(...list);
+    if (focused) focus(rows, Number(focused));
+    cover.row.firstChild?.replaceWith(`Cover over the board (${hand.units})`);
+    if (document.activeElement !== cover.input) cover.input.value = settings.cover ? digits(settings.cover, hand.units) : '';
+    total.textContent = `Stands ${length(plan.top, hand.units)} high; with ${length(air, hand.units)} of air the cover sits at ${length(plan.top + air, hand.units)} or higher.`;
+    showCost(page, cost);
+  };
+  const dialog = open('Foam and tape', [
+    make('p', {}, 'Tape holds each card on the one below. Foam lifts all cards of a height: the lowest, and one height more.'),
+    rows, total, cost, cover.row,
+  ]);
+  fill();
+  focus(rows, nearest || heights);
+  editor.listen(() => { if (dialog.open) fill(); });
+}
+
+/** @param {Element} rows
+ * @param {number} height */
+function focus(rows, height) {
+  /** @type {HTMLElement | null} */ (rows.querySelector(`[data-height="${height}"] select`))?.focus();
+}
+
+/** @param {Page} page
+ * @param {number} height
+ * @param {string} names of the cards that lie there
+ * @param {View['style']} style
+ * @param {'mm'|'in'} units */
+function row(page, height, names, style, units) {
+  const now = gapUnder(style, height);
+  const thick = [...new Set([...foams, ...(now > tape ? [now] : [])])].sort((a, b) => a - b);
+  /** @type {[string, string][]} */
+  const choices = [['0', `tape, ${length(tape, units)}`], ...thick.map((mm) => /** @type {[string, string]} */ ([String(mm), `foam, ${length(mm, units)}`]))];
+  const label = choice(`${height}. ${names}`, now > tape ? String(now) : '0', choices, (v) => {
+    const mm = Number(v);
+    const words = `Under ${names}: ${mm ? 'foam' : 'tape'}`;
+    if (height === 1) weigh(page, words, 'setFoam', { mm });
+    else weigh(page, words, 'setFloat', mm ? { height, mm } : { height: 0 });
+  });
+  label.setAttribute('data-height', String(height));
+  label.classList.toggle('floats', now > tape);
+  return label;
+}
