@@ -23,7 +23,7 @@ export function showCutting(page) {
   const shelf = editor.run('shelf').map((/** @type {any} */ stock) => [stock.id, stock.name]);
   const kerf = field(`Kerf (${units})`, settings.kerf === null ? '' : digits(settings.kerf, units), (text) => {
     editor.do('setKerf', text.trim() === '' ? {} : { mm: toMm(text, units) });
-  }, { placeholder: 'as the card' });
+  }, { placeholder: 'usual' });
   const wide = field(`Sheets (${units})`, digits(settings.sheetWidth, units), () => sheet());
   const high = field('×', digits(settings.sheetHeight, units), () => sheet());
   const sheet = () => editor.do('setSheet', { w_mm: toMm(wide.input.value, units), h_mm: toMm(high.input.value, units) });
@@ -37,7 +37,7 @@ export function showCutting(page) {
     make('h3', {}, 'All sprites'),
     make('div', { class: 'row' },
       choice('Cells at a corner', settings.corners, [['join', 'joined'], ['apart', 'apart']], (corners) => editor.do('setCorners', { corners })),
-      length('Joins', 'setJoin', settings.join, 'as wide as holds')),
+      length('Joins', 'setJoin', settings.join, 'usual')),
     make('div', { class: 'row' },
       length('Border', 'setBorder', settings.border),
       choice('Its corners', settings.edge, [['square', 'square'], ['chamfered', 'cut off'], ['round', 'round']], (edge) => editor.do('setEdge', { edge }))),
