@@ -23,6 +23,9 @@ const (
 	greyness, likeness = 8, 10
 	// leastContrast and mostContrast are how far the greys lie apart, of 255.
 	leastContrast, mostContrast = 8, 140
+	// leastWave is how much of an edge must show the squares; that they are none,
+	// disagree says.
+	leastWave = 0.2
 )
 
 // grey is a pixel's lightness; false where it's coloured or transparent.
@@ -75,7 +78,7 @@ func boardOf(r *picture.Raster) (board, bool) {
 			best, fit = board{side: side, x: x, y: y}, f
 		}
 	}
-	if fit < 0.35 {
+	if fit < leastWave {
 		return board{}, false
 	}
 	best.colour = [2]int{a, b}

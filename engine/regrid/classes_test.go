@@ -250,7 +250,7 @@ func TestBlurred(t *testing.T) {
 // Grounds that aren't of one colour: a gradient, and the checkerboard that
 // stands for transparency.
 func TestGrounds(t *testing.T) {
-	var gradient, board tally
+	var gradient, board, smooth tally
 	for seed := range rounds(6) {
 		d := dice(seed + 9000)
 		what := sprite(seed)
@@ -276,8 +276,10 @@ func TestGrounds(t *testing.T) {
 		}
 		gradient.add(t, what, over(large, fading), len(what.palette), fmt.Sprint("gradient ", seed))
 		board.add(t, what, over(nearest(what.small(), size, size, byCentre), squares), len(what.palette), fmt.Sprint("board ", seed))
+		smooth.add(t, what, over(bicubic(what.small(), size, size), squares), len(what.palette), fmt.Sprint("smooth before a board ", seed))
 	}
 	gradient.reaches(t, 99, 98)
+	smooth.reaches(t, 99, 98)
 	board.reaches(t, 99, 98)
 }
 
@@ -305,6 +307,20 @@ func TestPhotographs(t *testing.T) {
 		r, corners := photo(what, dice(seed+500))
 		given.addWith(t, what, r, Options{Colours: len(what.palette), Corners: &corners}, fmt.Sprint("corners given ", seed))
 		found.addWith(t, what, r, Options{Colours: len(what.palette)}, fmt.Sprint("corners found ", seed))
+	}
+	given.reaches(t, 100, 99.3)
+	found.reaches(t, 95, 95)
+}
+
+// Through lenses that bend straight lines, up to a tenth at the picture's corners.
+func TestBentPhotographs(t *testing.T) {
+	var given, found tally
+	for seed := range rounds(2) {
+		what := sprite(seed)
+		bend := []float64{-0.08, 0.05}[seed%2]
+		r, corners := photoThrough(what, dice(seed+500), bend)
+		given.addWith(t, what, r, Options{Colours: len(what.palette), Corners: &corners}, fmt.Sprint("bent, corners given ", seed))
+		found.addWith(t, what, r, Options{Colours: len(what.palette)}, fmt.Sprint("bent, corners found ", seed))
 	}
 	given.reaches(t, 100, 99.3)
 	found.reaches(t, 95, 95)

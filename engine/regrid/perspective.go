@@ -65,8 +65,8 @@ const (
 // straightened is the part of the picture within the corners, made rectangular
 // at about the picture's own scale; where that is too large, each pixel is the
 // mean of several places.
-func straightened(r *picture.Raster, c Corners) (*picture.Raster, bool) {
-	p, ok := projectionOf(c)
+func straightened(r *picture.Raster, c Corners, l lens) (*picture.Raster, bool) {
+	p, ok := viewOf(c, l)
 	if !ok {
 		return nil, false
 	}

@@ -8,7 +8,11 @@ import (
 )
 
 // photo is a photograph of a sprite on a screen, and where its corners are.
-func photo(t truth, d *rand.Rand) (*picture.Raster, Corners) {
+func photo(t truth, d *rand.Rand) (*picture.Raster, Corners) { return photoThrough(t, d, 0) }
+
+// photoThrough is a photograph through a lens that shows what lies at ρ half
+// diagonals from the middle at ρ(1 + bend ρ²).
+func photoThrough(t truth, d *rand.Rand, bend float64) (*picture.Raster, Corners) {
 	const size = 720
 	cells := 420 + d.Float64()*200 // side of the drawing in the picture, in pixels
 	// Turned about all three axes by up to 10°, seen from 3 sides away.
@@ -24,7 +28,29 @@ func photo(t truth, d *rand.Rand) (*picture.Raster, Corners) {
 	}
 	small := t.small()
 	around := [3]float64{float64(30 + d.IntN(60)), float64(30 + d.IntN(60)), float64(30 + d.IntN(60))}
-	inverse := inverted(corners)
+	flat := inverted(corners)
+	seen := func(x, y float64) (float64, float64) {
+		f := 1 + bend*((x-size/2)*(x-size/2)+(y-size/2)*(y-size/2))/(size*size/2)
+		return size/2 + (x-size/2)*f, size/2 + (y-size/2)*f
+	}
+	unbent := func(x, y float64) (float64, float64) { // Newton's method along the radius
+		rho := math.Hypot(x-size/2, y-size/2) / (size / math.Sqrt2)
+		p := rho
+		for range 20 {
+			p -= (p + bend*p*p*p - rho) / (1 + 3*bend*p*p)
+		}
+		if rho == 0 {
+			return x, y
+		}
+		return size/2 + (x-size/2)*p/rho, size/2 + (y-size/2)*p/rho
+	}
+	for i, c := range corners {
+		corners[i].X, corners[i].Y = seen(c.X, c.Y)
+	}
+	inverse := flat
+	if bend != 0 {
+		inverse = func(x, y float64) (float64, float64) { return flat(unbent(x, y)) }
+	}
 	const sub = 3
 	light := make([][3]float64, size*size)
 	for y := range size {

@@ -8,24 +8,78 @@ import (
 )
 
 const (
+	// surelyFlat is a dip so deep that no lens bent the grid.
+	surelyFlat = 0.1
 	// leastPhotoDip is leastDip for photographs, which noise fills up.
 	leastPhotoDip = 0.6
 	// surelyStraight is a dip so deep that no other corners need be looked for: a
 	// picture that is turned by half a degree has none of that depth.
-	surelyStraight = 0.25
+	surelyStraight = 0.05
+	// leastTilt is by how many pixels corners lie off a straight rectangle where a
+	// straight grid is found too: below it the straight one is as good.
+	leastTilt = 2
 )
 
 // photographed makes a grid of what lies within four corners of a picture.
 func photographed(r *picture.Raster, c Corners, o Options) (*Result, error) {
-	flat, ok := straightened(r, c)
-	if !ok {
+	b, ok := betweenCorners(r, c)
+	switch {
+	case ok:
+		return ofPhotograph(b.flat, b.grid, c, o), nil
+	case b.flat == nil:
 		return nil, &NotASprite{"the four corners don't span a grid: give them clockwise from the upper left"}
 	}
-	g, ok := gridBetween(flat)
-	if !ok {
-		return nil, &NotASprite{"no grid of cells shows within the four corners: set them on the outer corners of the drawing's grid"}
+	return nil, &NotASprite{"no grid of cells shows within the four corners: set them on the outer corners of the drawing's grid"}
+}
+
+// rectified is what lies between four corners, made straight.
+type rectified struct {
+	flat *picture.Raster
+	grid placed
+	lens lens
+}
+
+// betweenCorners finds the grid between four corners, and how the lens bent it.
+func betweenCorners(r *picture.Raster, c Corners) (best rectified, found bool) {
+	best, found = throughLens(r, c, unbending(r))
+	if best.flat == nil || found && best.grid.dip() < surelyFlat {
+		return best, found
 	}
-	return ofPhotograph(flat, g, c, o), nil
+	if found {
+		if l := bent(r, c, best.lens, best.grid.x.cells, best.grid.y.cells); l.bend != 0 {
+			if b, ok := throughLens(r, c, l); ok && b.grid.dip() < best.grid.dip() {
+				best = b
+			}
+		}
+		if best.grid.dip() < surelyFlat {
+			return best, true
+		}
+	}
+	for _, bend := range []float64{-0.03, 0.03, -0.06, 0.06, -0.1, 0.1} {
+		l := unbending(r)
+		l.bend = bend
+		b, ok := throughLens(r, c, l)
+		if !ok || found && b.grid.dip() > best.grid.dip()*0.8 {
+			continue
+		}
+		if finer := bent(r, c, l, b.grid.x.cells, b.grid.y.cells); finer.bend != bend {
+			if b2, ok := throughLens(r, c, finer); ok && b2.grid.dip() < b.grid.dip() {
+				b = b2
+			}
+		}
+		best, found = b, true
+	}
+	return best, found
+}
+
+// throughLens finds the grid between four corners as one lens shows it.
+func throughLens(r *picture.Raster, c Corners, l lens) (b rectified, ok bool) {
+	if b.flat, ok = straightened(r, c, l); !ok {
+		return rectified{}, false
+	}
+	b.lens = l
+	b.grid, ok = gridBetween(b.flat)
+	return b, ok
 }
 
 // gridBetween finds the grid that fills a straightened picture.
@@ -48,13 +102,13 @@ func withoutCorners(r *picture.Raster, o Options) (*Result, placed, bool) {
 	if !ok {
 		return nil, placed{}, false
 	}
-	flat, ok := straightened(r, c)
+	first, ok := betweenCorners(r, c)
 	if !ok {
 		return nil, placed{}, false
 	}
-	g, ok := gridBetween(flat)
-	if !ok {
-		return nil, placed{}, false
+	flat, g := first.flat, first.grid
+	if first.lens.bend != 0 && g.dip() < surelyFlat {
+		return ofPhotograph(flat, g, c, o), g, true
 	}
 	// Corners that are a little off spoil the count along one axis first. Cells
 	// are mostly square, so the other axis then says how many there should be.
@@ -71,8 +125,8 @@ func withoutCorners(r *picture.Raster, o Options) (*Result, placed, bool) {
 		if min(n[0], n[1]) < 2 {
 			continue
 		}
-		moved := nudged(r, c, n[0], n[1])
-		flat, ok := straightened(r, moved)
+		moved, l := nudged(r, c, first.lens, n[0], n[1])
+		flat, ok := straightened(r, moved, l)
 		if !ok {
 			continue
 		}
@@ -102,38 +156,43 @@ func ofPhotograph(flat *picture.Raster, g placed, c Corners, o Options) *Result 
 	return res
 }
 
-// nudged moves the corners until the cells between them are as flat as can be.
-func nudged(r *picture.Raster, c Corners, columns, rows int) Corners {
-	best, ok := unevenness(r, c, columns, rows)
+// nudged moves the corners, and bends the lens, until the cells between them
+// are as flat as can be.
+func nudged(r *picture.Raster, c Corners, l lens, columns, rows int) (Corners, lens) {
+	best, ok := unevenness(r, c, l, columns, rows)
 	if !ok {
-		return c
+		return c, l
 	}
 	cell := math.Sqrt(math.Abs(cross(c[0], c[1], c[2])) / float64(columns*rows))
+	halfDiagonal := math.Sqrt(1 / l.scale)
 	for step := cell / 3; step > cell/40; step /= 2 {
 		for range 2 {
-			for i := range 8 {
+			for i := range 9 {
 				for _, by := range []float64{step, -step} {
-					next := c
-					if i%2 == 0 {
+					next, bending := c, l
+					switch {
+					case i == 8: // moves what lies half way out by about as much
+						bending.bend += by / halfDiagonal * 4
+					case i%2 == 0:
 						next[i/2].X += by
-					} else {
+					default:
 						next[i/2].Y += by
 					}
-					if u, ok := unevenness(r, next, columns, rows); ok && u < best {
-						c, best = next, u
+					if u, ok := unevenness(r, next, bending, columns, rows); ok && u < best && math.Abs(bending.bend) <= mostBend {
+						c, l, best = next, bending, u
 						break
 					}
 				}
 			}
 		}
 	}
-	return c
+	return c, l
 }
 
 // unevenness is how much the picture varies within cells, at nine places of
 // each of at most some thousand cells, rounded to whole steps.
-func unevenness(r *picture.Raster, c Corners, columns, rows int) (int64, bool) {
-	p, ok := projectionOf(c)
+func unevenness(r *picture.Raster, c Corners, l lens, columns, rows int) (int64, bool) {
+	p, ok := viewOf(c, l)
 	if !ok {
 		return 0, false
 	}
@@ -160,4 +219,9 @@ func unevenness(r *picture.Raster, c Corners, columns, rows int) (int64, bool) {
 		}
 	}
 	return int64(math.Round(total)), true
+}
+
+// tilt is how far the corners lie off a straight rectangle, in pixels.
+func (c Corners) tilt() float64 {
+	return max(math.Abs(c[0].X-c[3].X), math.Abs(c[1].X-c[2].X), math.Abs(c[0].Y-c[1].Y), math.Abs(c[3].Y-c[2].Y))
 }

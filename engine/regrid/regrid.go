@@ -151,7 +151,7 @@ func find(r *picture.Raster, o Options) (*Result, error) {
 		return coloured(r, g, o), nil
 	}
 	if o.Photo == PhotoIfNeeded && (!ok || g.dip() > surelyStraight) {
-		if res, other, found := withoutCorners(r, o); found && (!ok || other.dip() < g.dip()*0.7) {
+		if res, other, found := withoutCorners(r, o); found && (!ok || res.Corners.tilt() > leastTilt && other.dip() < g.dip()*0.7) {
 			return res, nil
 		}
 	}

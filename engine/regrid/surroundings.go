@@ -50,9 +50,13 @@ func rimOf(r *picture.Raster) rim {
 		p     [4]uint8
 		terms [5]float64
 	}
+	every := 1 // so that at most some ten thousand places are looked at
+	for 2*depth*(r.W+r.H)/(every*every) > 20000 {
+		every++
+	}
 	var places []place
-	for y := range r.H {
-		for x := range r.W {
+	for y := 0; y < r.H; y += every {
+		for x := 0; x < r.W; x += every {
 			if x >= depth && y >= depth && x < r.W-depth && y < r.H-depth {
 				continue
 			}
@@ -157,12 +161,10 @@ func findCorners(r *picture.Raster) (Corners, bool) {
 	}
 	c = c.fromUpperLeft()
 	full := rimOf(r)
-	for range 2 {
-		next, ok := sharpened(r, full, c, float64(2*by)+2)
-		if !ok {
-			break
+	for _, reach := range []float64{float64(5*by) + 2, float64(2*by) + 2, float64(2*by) + 2} {
+		if next, ok := sharpened(r, full, c, reach); ok {
+			c = next
 		}
-		c = next
 	}
 	return c, true
 }
@@ -296,9 +298,11 @@ func (c Corners) fromUpperLeft() Corners {
 }
 
 // sharpened places each side where the picture changes from the surroundings
-// to what is within, looking reach pixels to both sides.
+// to what is within, looking reach pixels to both sides. False where that shows
+// on fewer than two sides.
 func sharpened(r *picture.Raster, m rim, c Corners, reach float64) (Corners, bool) {
 	var sides [4][2]Point
+	found := 0
 	for i := range c {
 		a, b := c[i], c[(i+1)%4]
 		dx, dy := b.X-a.X, b.Y-a.Y
@@ -316,14 +320,19 @@ func sharpened(r *picture.Raster, m rim, c Corners, reach float64) (Corners, boo
 				at, off = append(at, t), append(off, d)
 			}
 		}
-		if len(at) < count/4 || len(at) < 8 {
-			return c, false
+		if len(at) < count/4 || len(at) < 8 { // hardly differs from what is round it: as it was
+			sides[i] = [2]Point{a, b}
+			continue
 		}
+		found++
 		p, q := steadyLine(at, off)
 		sides[i] = [2]Point{
 			{a.X + float64(p*nx), a.Y + float64(p*ny)},
 			{b.X + float64((p+q)*nx), b.Y + float64((p+q)*ny)},
 		}
+	}
+	if found < 2 {
+		return c, false
 	}
 	var out Corners
 	for i := range out {
@@ -366,29 +375,51 @@ func change(r *picture.Raster, m rim, x, y, nx, ny, reach float64) (float64, boo
 	return 0, false
 }
 
-// steadyLine fits off = p + q·at, whatever a few of the values are.
+// leastBow is by how many pixels a side must bulge to be taken for one that a
+// lens has bent.
+const leastBow = 1
+
+// steadyLine fits off = p + q·at, whatever a few of the values are. Where the
+// side is bent, it is the line through the bent side's ends.
 func steadyLine(at, off []float64) (p, q float64) {
+	if fit := steady(at, off, 3); math.Abs(fit[2]) > leastBow {
+		return fit[0], fit[1]
+	}
+	fit := steady(at, off, 2)
+	return fit[0], fit[1]
+}
+
+// steady fits off = fit[0] + fit[1]·at + fit[2]·4·at·(1-at), the last term only
+// if asked for three; what lies far off weighs little.
+func steady(at, off []float64, terms int) (fit [3]float64) {
 	sorted := slices.Clone(off)
 	slices.Sort(sorted)
-	p = sorted[len(sorted)/2]
-	for range 8 {
-		var s, sx, sxx, sy, sxy float64
-		for i, x := range at {
-			d := (off[i] - p - float64(q*x)) / 0.7
+	fit[0] = sorted[len(sorted)/2]
+	wide := 4.0 // in turns less, so that a bow isn't taken for outliers
+	for range 12 {
+		var a [5][6]float64
+		for i := range 5 {
+			a[i][i] = 1e-9
+		}
+		for k, x := range at {
+			t := [3]float64{1, x, 4 * x * (1 - x)}
+			rest := off[k]
+			for i := range terms {
+				rest -= float64(fit[i] * t[i])
+			}
+			d := rest / wide
 			w := 1 / (1 + float64(d*d))
 			w *= w
-			s += w
-			sx += float64(w * x)
-			sxx += float64(w * x * x)
-			sy += float64(w * off[i])
-			sxy += float64(w * x * off[i])
+			for i := range terms {
+				for j := range terms {
+					a[i][j] += float64(w * t[i] * t[j])
+				}
+				a[i][5] += float64(w * t[i] * off[k])
+			}
 		}
-		det := float64(s*sxx) - float64(sx*sx)
-		if det < 1e-9 {
-			return p, q
-		}
-		q = (float64(s*sxy) - float64(sx*sy)) / det
-		p = (sy - float64(q*sx)) / s
+		solution := solved(a)
+		copy(fit[:terms], solution[:terms])
+		wide = math.Max(0.7, wide*0.75)
 	}
-	return p, q
+	return fit
 }
