@@ -117,7 +117,7 @@ func (k *cuts) judge(stand int64, shared sharing) error {
 	}
 	slices.SortFunc(k.want, order)
 	slices.SortFunc(k.got, order)
-	want, twice := united(k.want)
+	want, twice := united(k.want, 2*k.slack)
 	if twice > k.slack && shared == apart {
 		return fmt.Errorf("two parts ask for one cut")
 	}
@@ -176,11 +176,11 @@ func (e cutEdge) astray() error {
 	return fmt.Errorf("the cut from (%s, %s) mm runs along no part", mm(x), mm(y))
 }
 
-// united makes one of sorted edges that overlap or touch, and says by how much
-// two overlap at most.
-func united(list []cutEdge) (out []cutEdge, twice int64) {
+// united makes one of sorted edges that overlap or touch, or are no further apart
+// than near, and says by how much two overlap at most.
+func united(list []cutEdge, near int64) (out []cutEdge, twice int64) {
 	for _, e := range list {
-		if n := len(out); n > 0 && sameLine(out[n-1], e) && e.from <= out[n-1].to {
+		if n := len(out); n > 0 && sameLine(out[n-1], e) && e.from <= out[n-1].to+near {
 			twice = max(twice, min(out[n-1].to, e.to)-e.from)
 			out[n-1].to = max(out[n-1].to, e.to)
 			continue

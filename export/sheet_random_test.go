@@ -1,0 +1,110 @@
+package export
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"sheetsprite/engine"
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/shape"
+	"sheetsprite/engine/stack"
+)
+
+// randomSheeted is a project of small noisy sprites with random settings of all
+// that sheets depend on.
+func randomSheeted(seed uint64) *project.Project {
+	r := rand.New(rand.NewPCG(seed, 15))
+	var pictures []stack.Drawing
+	for range 1 + r.IntN(3) {
+		w, h := 1+r.IntN(12), 1+r.IntN(12)
+		last, rows := byte('a'), []string(nil)
+		for y := range h {
+			row := ""
+			for x := range w {
+				if r.IntN(3) == 0 || x == 0 && y == 0 {
+					last = "abc..aab"[r.IntN(8)]
+				}
+				row += string(last)
+			}
+			rows = append(rows, row)
+		}
+		rows[0] = "a" + rows[0][1:]
+		pictures = append(pictures, grid(rows...))
+	}
+	p := drawn(3000, pictures...)
+	for i := range p.Sprites {
+		s := &p.Sprites[i]
+		s.Cell = []shape.Um{2000, 3000, 3333, 5000}[r.IntN(4)]
+		s.Copies = 1 + r.IntN(3)
+		s.Stack.Style = []project.Style{project.Fewest, project.Fewest, project.SideBySide}[r.IntN(3)]
+		if s.Stack.Style == project.Fewest {
+			s.Stack.Float = []int{0, 2, 3}[r.IntN(3)]
+		}
+	}
+	set := &p.Settings
+	set.SheetW, set.SheetH = shape.Um(60+r.IntN(150))*shape.Mm, shape.Um(60+r.IntN(150))*shape.Mm
+	set.Margin, set.Gap, set.Effort = shape.Um(r.IntN(8000)), []shape.Um{0, 1, 500, 1000, 2500}[r.IntN(5)], 0
+	kerf := shape.Um(r.IntN(300))
+	set.Kerf = &kerf
+	set.Hold = []project.Hold{project.Tabs, project.Light}[r.IntN(2)]
+	set.Border = []shape.Um{0, 0, 1500, 2345}[r.IntN(4)]
+	set.Edge = []project.Edge{project.Square, project.Round, project.Chamfered}[r.IntN(3)]
+	set.Corners = []project.Corners{project.Join, project.Join, project.Apart}[r.IntN(3)]
+	set.Layout = []project.Layout{"", "", project.InRegister}[r.IntN(3)]
+	set.Group = []project.Grouping{"", project.BySprite}[r.IntN(2)]
+	m := project.NewMachine("Machine", []project.MachineKind{project.LaserCutter, project.LaserCutter, project.Knife, project.Hand}[r.IntN(4)])
+	m.Origin = []project.BedCorner{project.LowerLeft, project.UpperRight}[r.IntN(2)]
+	m.Left, m.Bottom = shape.Um(r.IntN(9000)), shape.Um(r.IntN(9000))
+	for i := range p.Stocks {
+		p.Stocks[i].Face = []project.Face{"", project.FaceDown}[r.IntN(2)]
+		p.Stocks[i].Grain = []project.Grain{"", project.LongGrain}[r.IntN(2)]
+	}
+	b := laserBench(p, m)
+	for i := range b.Uses {
+		b.Uses[i].Passes = 1 + r.IntN(2)
+		b.Uses[i].Order = []project.Passes{project.ContourByContour, project.WholeSheet}[r.IntN(2)]
+	}
+	if err := p.PlanOn(b, ""); err != nil {
+		panic(err)
+	}
+	return p
+}
+
+// Whatever a project asks for, its sheets are read back and found right: nothing
+// that can be cut is refused.
+func TestRandomSheetsAreReadBack(t *testing.T) {
+	rounds := uint64(40)
+	if testing.Short() {
+		rounds = 10
+	}
+	sheets := 0
+	for seed := range rounds {
+		t.Run(fmt.Sprint(seed), func(t *testing.T) {
+			p := randomSheeted(seed)
+			require.NoError(t, p.Validate())
+			j := planned(t, p)
+			require.NoError(t, engine.PlanSheets(p, j.Plan, engine.Options{}))
+			bundle, err := Build(j)
+			require.NoError(t, err)
+			sheets += len(j.Plan.Sheets.List)
+			_, files := contents(t, bundle)
+			_, names := nameFiles(j)
+			for i, f := range names {
+				if f.gcode == "" {
+					continue
+				}
+				sh := &j.Plan.Sheets.List[i]
+				var c cutter
+				c.run(t, files[f.gcode])
+				w, h := float64(sh.Size.Width)/1000, float64(sh.Size.Height)/1000
+				require.True(t, c.least[0] >= 0 && c.least[1] >= 0 && c.most[0] <= w && c.most[1] <= h, "on the sheet")
+				require.InDelta(t, float64(sh.Route.Cut+sh.Route.Leads+sh.Route.Marked)/1000, c.burnt, 0.1)
+				require.InDelta(t, float64(sh.Route.Travel)/1000, c.moved, 0.1)
+			}
+		})
+	}
+	require.Positive(t, sheets)
+}
