@@ -25,6 +25,7 @@ export async function findPrograms(say) {
 export async function startEditor(programs, gate) {
   ownDeviceSize();
   askForPlainContext();
+  noGamepads();
   const wasm = WebAssembly.compileStreaming(fetch(programs.web));
   await import(new URL(programs.glue, document.baseURI).href);
   const go = new Go();
@@ -48,6 +49,11 @@ function ownDeviceSize() {
   const root = document.documentElement;
   Object.defineProperty(document.body, 'clientWidth', { get: () => Math.round(root.clientWidth * devicePixelRatio) });
   Object.defineProperty(document.body, 'clientHeight', { get: () => Math.round(window.innerHeight * devicePixelRatio) });
+}
+
+/** Ebiten asks for gamepads with every frame, which takes the browser a while. */
+function noGamepads() {
+  Object.defineProperty(navigator, 'getGamepads', { value: () => [], configurable: true });
 }
 
 /** Multisampling and depth cost a third of a frame and give a flat picture nothing. */
