@@ -60,6 +60,10 @@ function showNames(page) {
   const { apart } = page.editor.view.hand.relief;
   /** @type {LayerPlace[]} */
   const places = apart > 0.12 ? JSON.parse(page.editor.core.layers()) : [];
+  if (!places.length) {
+    refill(byId('relief'), '', () => []);
+    return;
+  }
   const box = byId('relief').getBoundingClientRect();
   // In one column right of all layers, in their order, each as near to its
   // layer as the others leave room.

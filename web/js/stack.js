@@ -28,6 +28,7 @@ export function setUpStack(page) {
   });
   stack.append(make('div', { class: 'side-view' }, cards, gaps), leads, labels);
 
+  let seen = '';
   editor.listen((view) => {
     const rows = stackRows(view);
     if (stack.dataset.sprite !== view.sprite.name) { // another sprite's list begins at its top
@@ -35,7 +36,10 @@ export function setUpStack(page) {
       byId('stack-scroll').scrollTop = 0;
     }
     if (!dragging.on) refill(labels, JSON.stringify([rows, view.hand.key]), () => rows.map((row) => label(page, row, view)));
-    drawSide(page, cards, leads, labels, rows);
+    // Measuring makes the page lay itself out: only for another stack.
+    const told = JSON.stringify([editor.core.side(), view.style, view.settings.cover, rows]);
+    if (told !== seen) drawSide(page, cards, leads, labels, rows);
+    seen = told;
     showCount(page, view);
     showFindings(page, view);
   });
