@@ -21,6 +21,11 @@ func (b *board) put(f *form, at shape.Point) {
 	b.area += f.area
 }
 
+// room is the area that is left, 0 where the margins leave none.
+func (b *board) room() shape.Um2 {
+	return max(0, shape.Um2(max(0, b.w))*shape.Um2(max(0, b.h))-b.area)
+}
+
 // overlaps says whether f at that place would lie over something.
 func (b *board) overlaps(f *form, at shape.Point) bool {
 	for _, l := range b.laid {

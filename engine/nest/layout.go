@@ -1,6 +1,10 @@
 package nest
 
-import "sheetsprite/engine/shape"
+import (
+	"slices"
+
+	"sheetsprite/engine/shape"
+)
 
 // layout is an answer in work: a spot for every copy, and the boards.
 type layout struct {
@@ -9,6 +13,7 @@ type layout struct {
 	boards []*board // by number; those between may be empty
 	apart  []int    // units that were taken apart
 	ask    *search
+	rooms  []shape.Um2 // room for leastRoom to work in
 }
 
 func newLayout(p *problem, ask *search) *layout {
@@ -54,19 +59,26 @@ func (l *layout) place(u int) {
 		if l.placeOn(u, un.home) {
 			return
 		}
-	} else if l.anywhere(func(n int) bool { return l.placeOn(u, n) }) || len(un.copies) == 1 {
+	} else if l.anywhere(un.area, func(n int) bool { return l.placeOn(u, n) }) || len(un.copies) == 1 {
 		return
 	}
 	l.apart = append(l.apart, u)
 	for _, c := range un.copies {
-		l.anywhere(func(n int) bool { return l.placeCopy(c, n) })
+		l.anywhere(l.p.kindOf(c).area, func(n int) bool { return l.placeCopy(c, n) })
 	}
 }
 
-// anywhere tries one sheet after the other.
-func (l *layout) anywhere(try func(sheet int) bool) bool {
-	for n := range l.boards {
-		if try(n) {
+// mostSheetsTried is on how many of the sheets that are begun something is
+// tried: those with most room left. On a large job nearly all of the others are
+// full, and finding that out costs most of the time (measured: 1,032 parts on
+// 260 sheets).
+const mostSheetsTried = 10
+
+// anywhere tries one sheet after the other for something of an area.
+func (l *layout) anywhere(area shape.Um2, try func(sheet int) bool) bool {
+	least := l.leastRoom(area)
+	for n, b := range l.boards {
+		if b.room() >= least && try(n) {
 			return true
 		}
 	}
@@ -76,6 +88,25 @@ func (l *layout) anywhere(try func(sheet int) bool) bool {
 		}
 	}
 	return false
+}
+
+// leastRoom is the room that a sheet must have left to be tried.
+func (l *layout) leastRoom(area shape.Um2) shape.Um2 {
+	if len(l.boards) <= mostSheetsTried {
+		return 0
+	}
+	rooms := l.rooms[:0]
+	for _, b := range l.boards {
+		if r := b.room(); r >= area {
+			rooms = append(rooms, r)
+		}
+	}
+	l.rooms = rooms
+	if len(rooms) <= mostSheetsTried {
+		return area
+	}
+	slices.Sort(rooms)
+	return rooms[len(rooms)-mostSheetsTried]
 }
 
 func (l *layout) lastIsEmptyAndEndless() bool {
