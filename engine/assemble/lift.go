@@ -1,0 +1,142 @@
+package assemble
+
+import (
+	"sheetsprite/engine/outline"
+	"sheetsprite/engine/shape"
+)
+
+// Kind is what lies between a part and what it rests on.
+type Kind uint8
+
+// The kinds. The zero value is Tape.
+const (
+	Tape   Kind = iota // thin double-sided tape, or glue
+	Foam               // pads of foam tape, cut by hand
+	Spacer             // pieces cut by the machine, taped on both sides
+)
+
+// Lift is what lies under all parts of one height: the height floats on foam
+// or spacers, or it is taped.
+type Lift struct {
+	Kind  Kind
+	Thick shape.Um // of the tape, the foam or the spacer's stock
+	Stock int      // of a spacer, as Layer.Stock
+}
+
+// Typical thicknesses. Common practice, no source.
+const (
+	TapeThick  = shape.Um(100)
+	BaseFoam   = 3 * shape.Mm // under the lowest parts
+	InsideFoam = 1 * shape.Mm // under one height inside a sprite
+)
+
+// Rise is by how much the lift raises what lies on it.
+func (l Lift) Rise() shape.Um {
+	if l.Kind == Spacer {
+		return l.Thick + 2*TapeThick
+	}
+	return l.Thick
+}
+
+// Floats says whether there is air under the parts.
+func (l Lift) Floats() bool { return l.Kind != Tape && l.Thick > 0 }
+
+// Typical is what lies under each height of a layout where the maker said
+// nothing, by height less one: foam under the lowest parts if all of them take
+// pads, tape elsewhere.
+func Typical(l *outline.Layout) []Lift {
+	lifts := make([]Lift, l.Heights)
+	for i := range lifts {
+		lifts[i] = Lift{Kind: Tape, Thick: TapeThick}
+	}
+	foam := Lift{Kind: Foam, Thick: BaseFoam}
+	if len(lifts) > 0 && newBuilder(l, Options{}).holds(1, foam) {
+		lifts[0] = foam
+	}
+	return lifts
+}
+
+// lift settles what lies under each height and cuts pads and spacers.
+func (b *builder) lift() {
+	for h := 1; h <= b.layout.Heights; h++ {
+		lift := Lift{Kind: Tape, Thick: TapeThick}
+		if h <= len(b.options.Lifts) {
+			lift = b.options.Lifts[h-1]
+		}
+		if lift.Floats() && !b.holds(h, lift) {
+			b.plan.Refused = append(b.plan.Refused, h)
+			lift = Lift{Kind: Tape, Thick: TapeThick}
+			for i := range b.plan.Parts {
+				if p := &b.plan.Parts[i]; p.Height == h {
+					p.Pads, p.Spacers = nil, nil
+				}
+			}
+		}
+		b.plan.Lifts = append(b.plan.Lifts, lift)
+	}
+}
+
+// holds puts pads or spacers under all parts of a height and says whether all
+// of them are held.
+func (b *builder) holds(height int, lift Lift) bool {
+	all := true
+	for i := range b.plan.Parts {
+		p := &b.plan.Parts[i]
+		if p.Height != height {
+			continue
+		}
+		if lift.Kind == Spacer {
+			p.Spacers = b.spacers(i, lift.Thick)
+		} else {
+			p.Pads = b.pads(i, lift.Thick)
+		}
+		p.Tight = len(p.Pads) == 0 && len(p.Spacers) == 0
+		all = all && !p.Tight
+	}
+	return all
+}
+
+// raise gives every part its underside and its face: the sum along the chain of
+// what it rests on.
+func (b *builder) raise() {
+	for _, layer := range b.layout.Layers { // lowest first, so what is below is known
+		for _, part := range layer.Parts {
+			p := &b.plan.Parts[part.Index]
+			if p.On >= 0 {
+				p.Under = b.plan.Parts[p.On].Top
+			}
+			p.Under += b.plan.Lifts[p.Height-1].Rise()
+			p.Top = p.Under
+			if p.Stock < len(b.options.Thickness) {
+				p.Top += b.options.Thickness[p.Stock]
+			}
+			b.plan.Total = max(b.plan.Total, p.Top)
+		}
+	}
+	if len(b.plan.Lifts) > 0 {
+		b.plan.Base = b.plan.Lifts[0].Rise()
+	}
+}
+
+// Uneven is the indices of the layers whose parts' undersides differ: there the
+// maker sees a step between parts of one card.
+func (p *Plan) Uneven(l *outline.Layout) []int {
+	var out []int
+	for i, layer := range l.Layers {
+		for _, part := range layer.Parts[1:] {
+			if p.Parts[part.Index].Under != p.Parts[layer.Parts[0].Index].Under {
+				out = append(out, i)
+				break
+			}
+		}
+	}
+	return out
+}
+
+// Slides says whether the highest face shifts by more than two cells over the
+// lowest parts' undersides when the sprite is seen from 30° off its front:
+// height × tan 30° > 2 cells, so height² > 12 cells².
+func (p *Plan) Slides(cell shape.Um) bool {
+	h := shape.Um2(p.Total - p.Base)
+	return h*h > 12*shape.Um2(cell)*shape.Um2(cell)
+}
