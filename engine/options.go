@@ -20,12 +20,13 @@ type Stage string
 
 // The stages, in their order.
 const (
-	StageStack   Stage = "stack"
-	StageOutline Stage = "outline"
-	StageInspect Stage = "inspect"
-	StageCut     Stage = "cut"
-	StageNest    Stage = "nest"
-	StageRoute   Stage = "route"
+	StageStack    Stage = "stack"
+	StageOutline  Stage = "outline"
+	StageInspect  Stage = "inspect"
+	StageCut      Stage = "cut"
+	StageNest     Stage = "nest"
+	StageRoute    Stage = "route"
+	StageAssemble Stage = "assemble"
 )
 
 func (o Options) enter(s Stage) func() {

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"sync"
 
+	"sheetsprite/engine/assemble"
 	"sheetsprite/engine/inspect"
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
@@ -18,6 +19,7 @@ type Planned struct {
 	Sprites  []Sprite          // those with a coloured cell, in the project's order
 	Findings []inspect.Finding // gravest first
 	Sheets   *Sheets           // nil before PlanSheets
+	Assembly []assemble.Plan   // of one copy of each of Sprites; nil before PlanAssembly
 }
 
 // Sprite is what the steps made of one drawing.

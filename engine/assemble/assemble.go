@@ -18,11 +18,10 @@ type Options struct {
 
 // Plan is how a sprite is put together.
 type Plan struct {
-	Parts   []Part // by outline.Part.Index
-	Steps   []Step // in order; each part in exactly one
-	Lifts   []Lift // as built, by height less one
-	Refused []int  // heights that were to float but are taped, because a part of theirs takes no pad
-	Base    shape.Um
+	Parts   []Part   // by outline.Part.Index
+	Steps   []Step   // in order; each part in exactly one
+	Lifts   []Lift   // as built, by height less one
+	Refused []int    // heights that were to float but are taped, because a part of theirs takes no pad
 	Total   shape.Um // from the board to the highest face
 	Seconds int      // to place all parts, see Seconds
 }

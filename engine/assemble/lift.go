@@ -113,9 +113,6 @@ func (b *builder) raise() {
 			b.plan.Total = max(b.plan.Total, p.Top)
 		}
 	}
-	if len(b.plan.Lifts) > 0 {
-		b.plan.Base = b.plan.Lifts[0].Rise()
-	}
 }
 
 // Uneven is the indices of the layers whose parts' undersides differ: there the
@@ -131,12 +128,4 @@ func (p *Plan) Uneven(l *outline.Layout) []int {
 		}
 	}
 	return out
-}
-
-// Slides says whether the highest face shifts by more than two cells over the
-// lowest parts' undersides when the sprite is seen from 30° off its front:
-// height × tan 30° > 2 cells, so height² > 12 cells².
-func (p *Plan) Slides(cell shape.Um) bool {
-	h := shape.Um2(p.Total - p.Base)
-	return h*h > 12*shape.Um2(cell)*shape.Um2(cell)
 }

@@ -31,6 +31,8 @@ const (
 	KnifeFine       Code = "knife-fine"
 	KerfMeets       Code = "kerf-meets"
 	PlacesLost      Code = "places-lost"
+	FloatTooSmall   Code = "float-too-small"
+	LayerUneven     Code = "layer-uneven"
 )
 
 // Severity says how much a finding matters. Drawings are written in any case;
@@ -79,6 +81,8 @@ func Meanings() []Meaning {
 		{KnifeFine, Look, "a part has a strip under 1 mm or is under 4 mm: a knife tears it"},
 		{KerfMeets, Refuse, "in register two parts of a layer lie nearer than the kerf; their stock gets no sheets"},
 		{PlacesLost, Note, "saved places of parts hold no more; the parts are laid anew"},
+		{FloatTooSmall, Note, "a height was to float, but a part of it is too small for a pad; it is glued"},
+		{LayerUneven, Note, "parts of one layer lie at different heights, because what is below them isn't equally thick"},
 	}
 }
 
