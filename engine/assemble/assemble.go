@@ -95,7 +95,7 @@ func newBuilder(l *outline.Layout, o Options) *builder {
 // region is a part's shape, for one with round or slanted edges a little less.
 func (b *builder) region(index int) shape.Region {
 	if !b.made[index] {
-		b.regions[index], b.made[index] = inscribed(b.shapes[index].Outline), true
+		b.regions[index], b.made[index] = Inscribed(b.shapes[index].Outline), true
 	}
 	return b.regions[index]
 }

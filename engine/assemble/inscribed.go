@@ -10,9 +10,9 @@ import (
 // fine is how far a region may stay behind round and slanted edges.
 const fine = shape.Um(200)
 
-// inscribed is an outline as a region: exact where all edges are parallel to an
+// Inscribed is an outline as a region: exact where all edges are parallel to an
 // axis, else bands of fine height that lie wholly within it.
-func inscribed(o shape.Outline) shape.Region {
+func Inscribed(o shape.Outline) shape.Region {
 	rings := []shape.Ring{o.Outer.Flatten(1)}
 	for _, h := range o.Holes {
 		rings = append(rings, h.Flatten(1))

@@ -69,7 +69,7 @@ func padding(under shape.Region, heart shape.Point, sizes []shape.Um, longer sha
 			if longer > OnePad && len(p.pads) == 1 && size > sizes[len(sizes)-1] {
 				continue // two smaller ones hold better than one
 			}
-			p.spread(every)
+			p.spread(every * 9 / 14)
 			p.stretch()
 			return p.pads
 		}
@@ -202,11 +202,12 @@ func (p *padder) free(spot shape.Point) bool {
 	return ok
 }
 
-// spread adds pads until no spot is farther than every from the nearest one.
-func (p *padder) spread(every shape.Um) {
+// spread adds pads until no spot is farther than within from the nearest one: in
+// even rows of every that is the middle between four pads.
+func (p *padder) spread(within shape.Um) {
 	for len(p.pads) < mostPads {
 		spot, away := p.loneliest()
-		if away <= shape.Um2(every)*shape.Um2(every) || !p.add(spot) {
+		if away <= shape.Um2(within)*shape.Um2(within) || !p.add(spot) {
 			return
 		}
 	}

@@ -104,7 +104,7 @@ func Example_pads() {
 // and 2 mm up.
 func drawn(l *outline.Layout, pads []shape.Rect) []string {
 	var lines []string
-	part := inscribed(l.Layers[0].Parts[0].Outline)
+	part := Inscribed(l.Layers[0].Parts[0].Outline)
 	covers := func(rs []shape.Rect, p shape.Point) bool {
 		for _, r := range rs {
 			if r.Min.X <= p.X && p.X < r.Max.X && r.Min.Y <= p.Y && p.Y < r.Max.Y {
@@ -150,7 +150,7 @@ func TestTheNarrowestPartThatFloats(t *testing.T) {
 func TestCentreOfAreaOutsideThePart(t *testing.T) {
 	l := flat(8*shape.Mm, "########", "#......#", "#......#", "#......#", "#......#")
 	pads := padded(l, 1*shape.Mm)
-	heart := centre(inscribed(l.Layers[0].Parts[0].Outline))
+	heart := centre(Inscribed(l.Layers[0].Parts[0].Outline))
 	require.NotEmpty(t, pads)
 	assert.True(t, within(heart, hull(pads)))
 }

@@ -1,0 +1,131 @@
+// Package guide writes guide.pdf: what a job needs, and sprite by sprite the key
+// of its numbered parts, the stack pulled apart, the steps in their order and
+// the parts' outlines to lay them on, then the sheets as they come off the
+// machine and what to mind.
+//
+// All outlines are vectors; on the pages that say so they are at true scale. All
+// words stand in words.go. The bytes depend on the job only.
+package guide
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+
+	"sheetsprite/engine"
+	"sheetsprite/engine/assemble"
+	"sheetsprite/engine/outline"
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/shape"
+)
+
+// Job is what a guide is made from.
+type Job struct {
+	Project  *project.Project
+	Plan     *engine.Planned // with sheets and assembly
+	Pictures [][]byte        // a PNG of each of the plan's sprites
+	Sheets   []string        // the name of each of the plan's sheets
+	Paper    Paper
+}
+
+// Write makes the guide.
+//
+// Errors: a job without assembly or pictures, and what the PDF library has to
+// complain about.
+func Write(j Job) ([]byte, error) {
+	if len(j.Plan.Assembly) != len(j.Plan.Sprites) || len(j.Pictures) != len(j.Plan.Sprites) || j.Plan.Sheets == nil {
+		return nil, errors.New("guide: the plan has no sheets, no assembly or no pictures")
+	}
+	p, err := newPen(j.Paper, fmt.Sprintf(english.title, j.Project.Name))
+	if err != nil {
+		return nil, err
+	}
+	g := &guide{pen: p, job: j}
+	g.gather()
+	g.cover()
+	for i := range g.sprites {
+		g.keyOf(&g.sprites[i])
+		g.stepsOf(&g.sprites[i])
+	}
+	for i := range g.sprites {
+		g.matOf(&g.sprites[i])
+	}
+	g.sheetMaps()
+	g.cautions()
+	p.endPage()
+	var b bytes.Buffer
+	if err := p.pdf.Output(&b); err != nil {
+		return nil, fmt.Errorf("guide.pdf: %w", err)
+	}
+	return identified(b.Bytes())
+}
+
+// guide is a guide in the making.
+type guide struct {
+	*pen
+	job     Job
+	sprites []sprite
+	y       shape.Um // where the next thing on the page begins
+	about   string   // what the page is about, for its foot
+}
+
+// sprite is what the guide tells of one drawing.
+type sprite struct {
+	source *project.Sprite
+	plan   *engine.Sprite
+	built  *assemble.Plan
+	png    []byte
+	parts  []part // by Index
+}
+
+// part is a part with all that the guide says of it.
+type part struct {
+	number string
+	shape  *outline.Part
+	layer  *outline.Layer
+	stock  project.Stock
+	cut    *engine.Part // its first copy
+	region shape.Region // a little less where edges are round
+	seen   shape.Region // what nothing on it covers
+}
+
+// gather puts together what the guide tells.
+func (g *guide) gather() {
+	g.sprites = make([]sprite, len(g.job.Plan.Sprites))
+	for i := range g.sprites {
+		s := &g.job.Plan.Sprites[i]
+		g.sprites[i] = sprite{
+			source: &g.job.Project.Sprites[s.Index], plan: s, built: &g.job.Plan.Assembly[i],
+			png: g.job.Pictures[i], parts: make([]part, s.Parts()),
+		}
+	}
+	for i := range g.job.Plan.Sheets.Parts {
+		c := &g.job.Plan.Sheets.Parts[i]
+		if c.Copy != 1 {
+			continue
+		}
+		s := &g.sprites[c.Sprite]
+		s.parts[c.Piece.Part.Index] = part{
+			number: c.Piece.Number, shape: c.Piece.Part, layer: c.Piece.Layer, cut: c,
+			stock: s.plan.Stocks[c.Piece.Layer.Stock], region: assemble.Inscribed(c.Piece.Part.Outline),
+		}
+	}
+	for i := range g.sprites {
+		s := &g.sprites[i]
+		above := make([][]shape.Rect, len(s.parts))
+		for k := range s.parts {
+			if on := s.parts[k].shape.On; on >= 0 {
+				above[on] = append(above[on], s.parts[k].region.Rects()...)
+			}
+		}
+		for k := range s.parts {
+			s.parts[k].seen = s.parts[k].region.Subtract(shape.FromRects(above[k]))
+		}
+	}
+}
+
+// copies is how often a sprite is made.
+func (s *sprite) copies() int { return max(1, s.source.Copies) }
+
+// size is the sprite's extent.
+func (s *sprite) size() shape.Point { return s.plan.Layout.Size }

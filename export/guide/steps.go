@@ -1,0 +1,206 @@
+package guide
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"sheetsprite/engine/assemble"
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/shape"
+)
+
+// The widths of a step: its picture with its gutters, and its words.
+const (
+	stepPicture = 104 * shape.Mm
+	stepGap     = 5 * shape.Mm
+	stepHighest = 70 * shape.Mm
+)
+
+// stepsOf draws a sprite's steps, each with only what is new in colour and what
+// is already there in grey.
+func (g *guide) stepsOf(s *sprite) {
+	g.about = s.source.Name
+	size := s.size()
+	w := stepPicture - 2*gutter
+	scale := min(1000, int64(w*1000/size.X), int64(stepHighest*1000/size.Y))
+	placed := make([]bool, len(s.parts))
+	heading := g.title(s) + ": " + english.steps
+	g.y += 2 * shape.Mm
+	for n, step := range s.built.Steps {
+		// Room for the gutters' numbers is found before the height is known.
+		v := view{Scale: scale}
+		var labels []label
+		for _, i := range step.Parts {
+			labels = append(labels, label{s.parts[i].number, s.parts[i].region, s.parts[i].stock.Colour})
+		}
+		list := g.place(v, labels)
+		words := g.stepWords(s, step)
+		drawn := size.Y * shape.Um(scale) / 1000
+		h := max(drawn, min(stepHighest, shape.Um(outside(list))*gutterStep))
+		text := g.paper.width() - stepPicture - stepGap
+		full := max(h, g.stepHeight(words, text)) + 9*shape.Mm
+		if g.y+full > g.paper.floor() && g.y > 40*shape.Mm {
+			g.begin(heading, atAnyScale)
+		} else if n == 0 {
+			g.heading(english.steps)
+		}
+		g.rule(edge, 120, side, g.y, g.paper.Width-side, g.y)
+		g.y += 4 * shape.Mm
+		v.X, v.Y = side+gutter+(w-size.X*shape.Um(scale)/1000)/2, g.y+(h+drawn)/2
+		g.drawStep(s, step, v, placed)
+		g.writeLabels(v, list, v.X, v.X+size.X*shape.Um(scale)/1000, g.y, g.y+h)
+		foot, page := v.Y+(h-drawn)/2, g.pages
+		g.writeStep(s, n+1, step, words, side+stepPicture+stepGap, text, heading)
+		if g.pages == page {
+			g.y = max(g.y, foot)
+		}
+		g.y += 5 * shape.Mm
+		for _, i := range step.Parts {
+			placed[i] = true
+		}
+	}
+}
+
+// drawStep draws what lies there and what is new, with the places of its pads.
+func (g *guide) drawStep(s *sprite, step assemble.Step, v view, placed []bool) {
+	g.onPage(v)
+	for _, layer := range s.plan.Layout.Layers {
+		for _, p := range layer.Parts {
+			if placed[p.Index] {
+				g.outline(v, look{fill: &lying, stroke: &edge, width: 100}, p.Outline)
+			}
+		}
+	}
+	for _, i := range step.Parts {
+		c := card(s.parts[i].stock)
+		c.width = 200
+		g.outline(v, c, s.parts[i].shape.Outline)
+	}
+	for _, i := range step.Parts {
+		line := contrast(s.parts[i].stock.Colour)
+		for _, pad := range s.built.Parts[i].Pads {
+			g.paint(v, look{stroke: &line, width: 150, dashed: true}, boxed(pad))
+		}
+		for _, sp := range s.built.Parts[i].Spacers {
+			g.paint(v, look{stroke: &line, width: 150, dashed: true}, sp.Outer)
+		}
+	}
+	g.offPage()
+}
+
+func boxed(r shape.Rect) shape.Contour {
+	return shape.Ring{r.Min, {X: r.Max.X, Y: r.Min.Y}, r.Max, {X: r.Min.X, Y: r.Max.Y}}.Contour()
+}
+
+// stepWords are what is to be done, a paragraph each.
+func (g *guide) stepWords(s *sprite, step assemble.Step) []string {
+	var out []string
+	if len(step.Parts) == 0 {
+		return nil
+	}
+	lift := s.built.Lifts[step.Height-1]
+	pads := 0
+	for _, i := range step.Parts {
+		pads += len(s.built.Parts[i].Pads)
+	}
+	if lift.Kind == assemble.Foam && pads > 0 {
+		out = append(out, fmt.Sprintf(english.padding, counted(pads, english.pad, english.pads),
+			g.paper.length(lift.Thick), g.paper.length(assemble.Back(lift.Thick))))
+	}
+	for _, below := range belows(s, step) {
+		var numbers []string
+		for _, i := range step.Parts {
+			if s.built.Parts[i].On == below {
+				numbers = append(numbers, s.parts[i].number)
+			}
+		}
+		if below < 0 {
+			out = append(out, fmt.Sprintf(english.ontoBoard, strings.Join(numbers, ", ")))
+		} else {
+			out = append(out, fmt.Sprintf(english.onto, strings.Join(numbers, ", "), s.parts[below].number))
+		}
+	}
+	if lift.Kind == assemble.Tape {
+		out = append(out, english.taped)
+	}
+	if s.parts[step.Parts[0]].stock.Face == project.FaceDown {
+		out = append(out, english.turned)
+	}
+	for _, root := range s.built.Apart() {
+		if slices.Contains(step.Parts, root) {
+			out = append(out, fmt.Sprintf(english.apartly, s.parts[root].number, counted(s.carried(root), english.part, english.parts)))
+		}
+	}
+	return out
+}
+
+// belows are what a step's parts rest on, in the order of the parts.
+func belows(s *sprite, step assemble.Step) []int {
+	var out []int
+	for _, i := range step.Parts {
+		if on := s.built.Parts[i].On; !slices.Contains(out, on) {
+			out = append(out, on)
+		}
+	}
+	return out
+}
+
+// carried is how many parts lie on a part, one over the other.
+func (s *sprite) carried(root int) int {
+	n := 0
+	for i := range s.parts {
+		for on := s.built.Parts[i].On; on >= 0; on = s.built.Parts[on].On {
+			if on == root {
+				n++
+				break
+			}
+		}
+	}
+	return n
+}
+
+// stepHead is the height of a step's first two lines.
+func stepHead() shape.Um { return medium.lead() + small.lead() + 2*shape.Mm }
+
+func (g *guide) stepHeight(words []string, width shape.Um) shape.Um {
+	h := stepHead()
+	for _, w := range words {
+		h += shape.Um(len(g.lines(w, width, normal, plain)))*normal.lead() + 800
+	}
+	return h
+}
+
+// writeStep writes a step's words beside its picture, and goes on over the page
+// where there are many.
+func (g *guide) writeStep(s *sprite, n int, step assemble.Step, words []string, x, width shape.Um, heading string) {
+	stock := s.plan.Stocks[step.Stock]
+	y := g.y
+	g.write(x, y+medium.cap(), fmt.Sprintf(english.step, n), medium, bold, ink)
+	y += medium.lead()
+	g.box(x, y, 3*shape.Mm, 3*shape.Mm, look{fill: &stock.Colour, stroke: &quiet, width: 100})
+	name := g.legible(stock.Name)
+	facts := fmt.Sprintf(english.stepFacts, name, step.Height, counted(len(step.Parts), english.part, english.parts))
+	if c := s.copies(); c > 1 {
+		facts += ", " + fmt.Sprintf(english.eachOf, english.several(c))
+	}
+	for i, line := range g.lines(facts, width-4500, small, plain) {
+		g.write(x+4500, y+2500+shape.Um(i)*small.lead(), line, small, plain, quiet)
+		if i > 0 {
+			y += small.lead()
+		}
+	}
+	y += small.lead() + 1500
+	for _, text := range words {
+		for _, line := range g.lines(text, width, normal, plain) {
+			if y+normal.lead() > g.paper.floor() {
+				g.begin(fmt.Sprintf(english.continued, heading), atAnyScale)
+				y = g.y
+			}
+			y += normal.lead()
+			g.write(x, y-normal.lead()/4, line, normal, plain, ink)
+		}
+		y += 800
+	}
+	g.y = y
+}
