@@ -15,7 +15,7 @@ func PlanAssembly(p *project.Project, plan *Planned, o Options) {
 	var facts []inspect.Assembled
 	for i, s := range plan.Sprites {
 		plan.Assembly[i] = assemble.Build(s.Layout, assemble.Options{
-			Thickness: thicknesses(s.Stocks), Lifts: assemble.Typical(s.Layout),
+			Thickness: thicknesses(s.Stocks), Lifts: assemble.Lifts(p.Sprites[s.Index].Stack, s.Layout.Heights),
 		})
 		facts = append(facts, inspect.Assembled{
 			Sprite: inspect.Sprite{Source: &p.Sprites[s.Index], Forest: s.Forest, Layout: s.Layout, Stocks: s.Stocks},

@@ -70,12 +70,20 @@ func assemble(j Job, paint painter) ([]byte, error) {
 	if err := a.add("job.json", manifest, packed); err != nil {
 		return nil, err
 	}
+	pictures := make([][]byte, len(files))
 	for i, s := range j.Plan.Sprites {
-		if err := addSprite(a, &j.Project.Sprites[s.Index], s, files[i], paint); err != nil {
+		how := &j.Project.Sprites[s.Index]
+		if pictures[i], err = paint(s.Layout, how.Stack, s.Stocks); err != nil {
+			return nil, err
+		}
+		if err := addSprite(a, how, s, files[i], pictures[i]); err != nil {
 			return nil, err
 		}
 	}
 	if err := addSheets(a, j.Plan.Sheets, sheets); err != nil {
+		return nil, err
+	}
+	if err := addGuide(a, j, sheets, pictures); err != nil {
 		return nil, err
 	}
 	var saved bytes.Buffer
@@ -94,8 +102,8 @@ func assemble(j Job, paint painter) ([]byte, error) {
 	return out.Bytes(), nil
 }
 
-// addSprite adds the layers and the picture of one sprite.
-func addSprite(a *archive, of *project.Sprite, s engine.Sprite, f spriteFiles, paint painter) error {
+// addSprite adds the layers of one sprite and its picture.
+func addSprite(a *archive, of *project.Sprite, s engine.Sprite, f spriteFiles, picture []byte) error {
 	all := make([]dxfLayer, len(s.Layout.Layers))
 	dxf := func(path string, layers []dxfLayer) error {
 		return a.stream(path, packed, func(w io.Writer) error { return writeDXF(w, s.Layout.Size, layers) })
@@ -114,10 +122,6 @@ func addSprite(a *archive, of *project.Sprite, s engine.Sprite, f spriteFiles, p
 		}
 	}
 	if err := dxf(f.all, all); err != nil {
-		return err
-	}
-	picture, err := paint(s.Layout, of.Stack, s.Stocks)
-	if err != nil {
 		return err
 	}
 	return a.add(f.picture, picture, stored)

@@ -16,6 +16,7 @@ type manifest struct {
 	Format   string            `json:"format"`
 	Version  int               `json:"version"`
 	Sprites  []manifestSprite  `json:"sprites"`
+	Guide    string            `json:"guide,omitempty"` // once there are sheets
 	Sheets   []manifestSheet   `json:"sheets"`
 	Stocks   []manifestStock   `json:"stocks,omitempty"`
 	Parts    []manifestPart    `json:"parts,omitempty"` // once there are sheets
@@ -108,6 +109,9 @@ func newManifest(j Job, files []spriteFiles, sheets []sheetFile) manifest {
 		}
 	}
 	m.addSheetFigures(j, sheets)
+	if j.hasGuide() {
+		m.Guide = guidePath
+	}
 	for _, f := range j.Plan.Findings {
 		m.Findings = append(m.Findings, newManifestFinding(f))
 	}

@@ -46,7 +46,8 @@ type manifestPart struct {
 	Area    mm2Number `json:"area_mm2"`        // finished
 	RestsOn string    `json:"rests_on,omitempty"`
 	Pads    int       `json:"pads"`
-	InLayer int       `json:"in_layer"` // which of the parts in the layer's files, from 1
+	Under   mmNumber  `json:"underside_mm"` // above the board
+	InLayer int       `json:"in_layer"`     // which of the parts in the layer's files, from 1
 	// From the layers' coordinates to the sheet's: flipped in x where the face
 	// is down, then turned by quarters anticlockwise about the origin, then moved.
 	Turn     int          `json:"turn"`
@@ -103,6 +104,10 @@ func newManifestPart(j Job, part engine.Part, numbers map[int]string, files []sh
 	}
 	if c.Part.On < 0 {
 		mp.RestsOn = ""
+	}
+	if part.Sprite < len(j.Plan.Assembly) {
+		built := j.Plan.Assembly[part.Sprite].Parts[c.Part.Index]
+		mp.Pads, mp.Under = len(built.Pads), mmNumber(built.Under)
 	}
 	for i := range c.Layer.Parts {
 		if &c.Layer.Parts[i] == c.Part {

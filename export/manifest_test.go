@@ -147,6 +147,9 @@ func TestHostileNames(t *testing.T) {
 		assert.False(t, seen[strings.ToLower(name)], name)
 		seen[strings.ToLower(name)] = true
 		text := data[name]
+		if path.Ext(name) == ".png" {
+			continue
+		}
 		for _, r := range text {
 			bad := r < ' ' && r != '\n' || r == 0x7f || r == 0x202e || r == 0x200f || r == 0xfeff
 			require.False(t, bad && name != "project.json" && name != "job.json", "%q in %s", r, name)

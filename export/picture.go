@@ -6,7 +6,6 @@ import (
 	"image/png"
 	"slices"
 
-	"sheetsprite/engine"
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
@@ -202,5 +201,3 @@ func (r *raster) add(x, y int, amount int32) {
 	r.ink[i] += amount * (256 - part)
 	r.ink[i+1] += amount * part
 }
-
-func Picture(s engine.Sprite) []byte { b, _ := encodePicture(s.Layout, s.Stocks); return b }

@@ -1,7 +1,10 @@
 package export
 
 import (
+	"bytes"
 	"fmt"
+	"image"
+	"image/png"
 	"os"
 	"testing"
 
@@ -143,11 +146,20 @@ func samples(seed int) []stack.Drawing {
 	}
 }
 
+// onePixel is a PNG of one pixel.
+var onePixel = func() []byte {
+	var b bytes.Buffer
+	if err := png.Encode(&b, image.NewRGBA(image.Rect(0, 0, 1, 1))); err != nil {
+		panic(err)
+	}
+	return b.Bytes()
+}()
+
 // unpainted makes the bundle of a job, unchecked and without its pictures, which
 // take most of the time.
 func unpainted(t testing.TB, j Job) []byte {
 	t.Helper()
-	data, err := assemble(j, func(*outline.Layout, project.Stack, []project.Stock) ([]byte, error) { return []byte("picture"), nil })
+	data, err := assemble(j, func(*outline.Layout, project.Stack, []project.Stock) ([]byte, error) { return onePixel, nil })
 	require.NoError(t, err)
 	return data
 }

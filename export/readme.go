@@ -78,6 +78,8 @@ sprites/.../picture.png what it will look like
 sheets/...-1.dxf .svg   ready to cut, one for each sheet: kerf, tabs, order, marks
 sheets/...-1.nc         the machine file, where you entered power and speed;
                         -bounds.nc beside it runs round what will be cut, beam off
+guide.pdf               how to put it together, to print at 100 %: key, steps, sorting
+                        mat at true scale, the sheets with numbers
 project.json            the project, to open again
 job.json                sizes and counts, for programs
 

@@ -37,6 +37,7 @@ func sheeted(t testing.TB, p *project.Project) Job {
 	t.Helper()
 	j := planned(t, p)
 	require.NoError(t, engine.PlanSheets(p, j.Plan, engine.Options{}))
+	engine.PlanAssembly(p, j.Plan, engine.Options{})
 	return j
 }
 

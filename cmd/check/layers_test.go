@@ -41,6 +41,7 @@ var layers = slices.Concat([]layer{
 	{dir: "engine/inspect", ours: slices.Concat(bottom, steps, []string{"engine/regrid/..."}), outside: pureLibraries, pure: true, exact: true},
 	{dir: "engine", ours: []string{"engine/..."}, outside: pureLibraries, pure: true, exact: true},
 	{dir: "export/...", ours: []string{"engine/...", "export/..."}, outside: pureLibraries, pure: true, exact: true},
+	{dir: "export/guide", ours: []string{"engine/..."}, outside: append([]string{"codeberg.org/go-pdf/fpdf"}, pureLibraries...), pure: true, exact: true},
 	{dir: "editor/canvas/...", ours: []string{"engine/...", "editor/..."}, outside: append([]string{ebiten}, pureLibraries...), js: true},
 	{dir: "editor/shell/...", ours: []string{"engine/...", "editor/..."}, js: true},
 	{dir: "editor/...", ours: []string{"engine/...", "editor/..."}, outside: pureLibraries, pure: true},

@@ -1,7 +1,7 @@
 //go:build js
 
-// Sheetsprite-worker is the program of the page's worker: it plans and makes
-// the cutting files, off the thread that draws. It has no canvas in it.
+// Sheetsprite-worker is the program of the page's worker: it plans, off the
+// thread that draws. It has no canvas in it.
 package main
 
 import (

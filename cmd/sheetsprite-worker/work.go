@@ -3,13 +3,11 @@
 package main
 
 import (
-	"bytes"
 	"syscall/js"
 
 	"sheetsprite/editor/plan"
 	"sheetsprite/engine"
 	"sheetsprite/engine/project"
-	"sheetsprite/export"
 )
 
 // worker does one thing at a time, and between two things lets the browser
@@ -19,17 +17,10 @@ type worker struct {
 	firsts   map[int]uint64 // revision of the last quick answer of each sprite
 	planned  map[int]bool   // sprites with a final plan, some stale
 	cache    engine.Cache
-	bundles  []bundleOrder
 	knock    chan struct{} // something came
 	breath   chan struct{} // the browser has had its turn
 	setTimer js.Value
 	onTimer  js.Func
-}
-
-// bundleOrder is a project whose cutting files are wanted.
-type bundleOrder struct {
-	id      int
-	project []byte // a project file
 }
 
 func newWorker() *worker {
@@ -54,8 +45,6 @@ func (w *worker) hear(message js.Value) {
 			post(map[string]any{"kind": "fell", "words": err.Error()})
 			return
 		}
-	case "bundle":
-		w.bundles = append(w.bundles, bundleOrder{message.Get("id").Int(), fromJS(message.Get("project"))})
 	}
 	select {
 	case w.knock <- struct{}{}:
@@ -64,7 +53,7 @@ func (w *worker) hear(message js.Value) {
 }
 
 // work goes on for as long as the page lives: first the quick plan of the open
-// sprite, then bundles, then final plans.
+// sprite, then final plans.
 func (w *worker) work() {
 	for {
 		waiting := w.store.Waiting()
@@ -72,10 +61,6 @@ func (w *worker) work() {
 		case len(waiting) > 0 && w.firsts[waiting[0]] != w.store.Revision():
 			w.firsts[waiting[0]] = w.store.Revision()
 			w.first(waiting[0])
-		case len(w.bundles) > 0:
-			order := w.bundles[0]
-			w.bundles = w.bundles[1:]
-			w.bundle(order)
 		case len(waiting) > 0:
 			w.final(waiting[0])
 		default:
@@ -104,8 +89,7 @@ func (w *worker) first(id int) {
 
 // final sends the final plan of a sprite, and then again with its relief, whose
 // shadows take a while. It is planned together with those
-// that were planned before, so that the cache keeps all of them for the bundle
-// and what concerns several sprites is found.
+// that were planned before, so that what concerns several sprites is found.
 func (w *worker) final(id int) {
 	defer w.store.Done(id)
 	w.planned[id] = true
@@ -158,32 +142,6 @@ func problem(p project.Project, err error) string {
 		return nothingDrawn
 	}
 	return err.Error()
-}
-
-// bundle sends the cutting files of a project file, exactly as the command
-// would write them.
-func (w *worker) bundle(order bundleOrder) {
-	data, err := w.makeBundle(order.project)
-	if err != nil {
-		post(map[string]any{"kind": "refused", "id": order.id, "words": err.Error()})
-		return
-	}
-	post(map[string]any{"kind": "bundle", "id": order.id, "data": toJS(data)})
-}
-
-func (w *worker) makeBundle(file []byte) ([]byte, error) {
-	p, err := project.Read(bytes.NewReader(file))
-	if err != nil {
-		return nil, err
-	}
-	planned, err := engine.Plan(p, engine.Options{Cache: &w.cache})
-	if err != nil {
-		return nil, err
-	}
-	if err := engine.PlanSheets(p, planned, engine.Options{}); err != nil {
-		return nil, err
-	}
-	return export.Build(export.Job{Project: p, Plan: planned})
 }
 
 func postPlan(s *plan.Summary) {

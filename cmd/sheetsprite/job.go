@@ -65,7 +65,11 @@ func (j *job) plan(inputs []string) (*project.Project, *engine.Planned, error) {
 		return nil, nil, err
 	}
 	steps.begin("laying out sheets", 1)
-	return p, plan, engine.PlanSheets(p, plan, o)
+	if err := engine.PlanSheets(p, plan, o); err != nil {
+		return nil, nil, err
+	}
+	engine.PlanAssembly(p, plan, o)
+	return p, plan, nil
 }
 
 // drawn is how many sprites have a cell.

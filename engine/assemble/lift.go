@@ -2,6 +2,7 @@ package assemble
 
 import (
 	"sheetsprite/engine/outline"
+	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
 )
 
@@ -23,12 +24,8 @@ type Lift struct {
 	Stock int      // of a spacer, as Layer.Stock
 }
 
-// Typical thicknesses. Common practice, no source.
-const (
-	TapeThick  = shape.Um(100)
-	BaseFoam   = 3 * shape.Mm // under the lowest parts
-	InsideFoam = 1 * shape.Mm // under one height inside a sprite
-)
+// TapeThick is the thickness of double-sided tape.
+const TapeThick = project.Tape
 
 // Rise is by how much the lift raises what lies on it.
 func (l Lift) Rise() shape.Um {
@@ -41,19 +38,17 @@ func (l Lift) Rise() shape.Um {
 // Floats says whether there is air under the parts.
 func (l Lift) Floats() bool { return l.Kind != Tape && l.Thick > 0 }
 
-// Typical is what lies under each height of a layout where the maker said
-// nothing, by height less one: foam under the lowest parts if all of them take
-// pads, tape elsewhere.
-func Typical(l *outline.Layout) []Lift {
-	lifts := make([]Lift, l.Heights)
-	for i := range lifts {
-		lifts[i] = Lift{Kind: Tape, Thick: TapeThick}
+// Lifts is what the maker set for each height of a sprite, by height less one:
+// foam under the heights that float, tape elsewhere.
+func Lifts(s project.Stack, heights int) []Lift {
+	out := make([]Lift, heights)
+	for i := range out {
+		out[i] = Lift{Kind: Tape, Thick: s.Gap(i + 1)}
+		if s.Floats(i + 1) {
+			out[i].Kind = Foam
+		}
 	}
-	foam := Lift{Kind: Foam, Thick: BaseFoam}
-	if len(lifts) > 0 && newBuilder(l, Options{}).holds(1, foam) {
-		lifts[0] = foam
-	}
-	return lifts
+	return out
 }
 
 // lift settles what lies under each height and cuts pads and spacers.

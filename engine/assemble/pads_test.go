@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"sheetsprite/engine/outline"
+	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
 )
 
@@ -155,10 +156,12 @@ func TestCentreOfAreaOutsideThePart(t *testing.T) {
 	assert.True(t, within(heart, hull(pads)))
 }
 
-func TestTypicalFloatsOnlyWhereAllPartsCan(t *testing.T) {
-	assert.Equal(t, []Lift{{Kind: Foam, Thick: 3000}}, Typical(flat(9*shape.Mm, "##")))
-	assert.Equal(t, []Lift{{Kind: Tape, Thick: 100}}, Typical(flat(8*shape.Mm, "##")))
-	assert.Empty(t, Typical(&outline.Layout{}))
+func TestLiftsAreThoseOfTheStack(t *testing.T) {
+	s := project.DefaultStack()
+	tape := Lift{Kind: Tape, Thick: 100}
+	assert.Equal(t, []Lift{{Kind: Foam, Thick: 3000}, tape, tape}, Lifts(s, 3))
+	s.Foam, s.Float, s.FloatBy = 0, 3, 1500
+	assert.Equal(t, []Lift{tape, tape, {Kind: Foam, Thick: 1500}}, Lifts(s, 3))
 }
 
 // The hull against its definition: every corner is a corner of a rectangle, it

@@ -77,7 +77,7 @@ const leastApart = 3
 
 // Apart is the parts that can be made up with all that lies on them before they
 // are placed, by Index: the lowest ones, above the first height, that carry at
-// least leastApart others.
+// least leastApart others, where as many are left to be placed beside them.
 func (p *Plan) Apart() []int {
 	carries := make([]int, len(p.Parts))
 	order := make([]int, len(p.Parts))
@@ -90,6 +90,7 @@ func (p *Plan) Apart() []int {
 			carries[on] += carries[i] + 1
 		}
 	}
+	chain := make([]int, len(p.Parts)) // what a part rests on, down to the board
 	var out []int
 	inside := make([]bool, len(p.Parts))
 	slices.Reverse(order)
@@ -98,8 +99,9 @@ func (p *Plan) Apart() []int {
 		if q.On < 0 {
 			continue
 		}
-		inside[i] = inside[q.On]
-		if !inside[i] && carries[i] >= leastApart {
+		inside[i], chain[i] = inside[q.On], chain[q.On]+1
+		rest := len(p.Parts) - chain[i] - 1 - carries[i]
+		if !inside[i] && carries[i] >= leastApart && rest >= leastApart {
 			out = append(out, i)
 			inside[i] = true
 		}

@@ -46,12 +46,26 @@ func (a Assembled) tooSmallToFloat() []Finding {
 		}
 		fs = append(fs, Finding{
 			Code: FloatTooSmall,
-			Text: fmt.Sprintf("%s: height %d was to float, but %s %s too small for a pad that doesn't show, so the whole height is glued: take thinner foam, or glue it.",
-				quoted(a.Source.Name), h, count(len(places), "part"), verb(len(places), "is", "are")),
-			Places: places,
+			Text: fmt.Sprintf("%s: height %d was to float by %s, but %s %s too small for a pad that doesn't show, so the whole height is glued.",
+				quoted(a.Source.Name), h, mm(a.Source.Stack.Gap(h)), count(len(places), "part"), verb(len(places), "is", "are")),
+			Places: places, Remedies: []Remedy{a.glued(h)},
 		})
 	}
 	return fs
+}
+
+// glued lays a height on tape.
+func (a Assembled) glued(height int) Remedy {
+	if height == 1 {
+		return Remedy{
+			Command: SetFoam, Args: map[string]any{"sprite": a.Source.Name, "mm": 0},
+			Text: "Hold the lowest parts with tape instead of foam.", Sure: true,
+		}
+	}
+	return Remedy{
+		Command: SetFloat, Args: map[string]any{"sprite": a.Source.Name, "height": 0},
+		Text: "Glue this height.", Sure: true,
+	}
 }
 
 // uneven reports the layers whose parts don't all lie level.

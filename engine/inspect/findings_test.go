@@ -213,6 +213,14 @@ var cases = []struct {
 			p.Places = []project.Placement{{Sprite: "a", Copy: 1, Part: "A1-1", Stock: p.Stocks[0].ID, Sheet: 1, Held: project.Moved}}
 			return p
 		}},
+	{inspect.FloatTooSmall, "“a”: height 1 was to float by 3 mm, but 1 part is too small for a pad that doesn't show, so the whole height is glued.", 1, 1,
+		func() *project.Project { return drawnProject("kk.kkkk kk.kkkk ...kkkk") }},
+	{inspect.LayerUneven, "“a”: parts of layer 3 (Card #202024) don't all lie level, because what is below them isn't equally thick.", 1, 1,
+		func() *project.Project {
+			p := drawnProject("wkw.rkr")
+			stockOf(p, 'r').Thickness = 1000
+			return p
+		}},
 }
 
 func onKnife(p *project.Project) *project.Project {
@@ -237,13 +245,14 @@ func onSmallBench(p *project.Project) *project.Project {
 	return p
 }
 
-// sheetFindings are findings with those that only sheets bring about.
+// sheetFindings are findings with those that only sheets and assembly bring about.
 func sheetFindings(t *testing.T, p *project.Project) []inspect.Finding {
 	t.Helper()
 	require.NoError(t, p.Validate())
 	plan, err := engine.Plan(p, engine.Options{})
 	require.NoError(t, err)
 	require.NoError(t, engine.PlanSheets(p, plan, engine.Options{}))
+	engine.PlanAssembly(p, plan, engine.Options{})
 	return plan.Findings
 }
 

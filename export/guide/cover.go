@@ -103,7 +103,7 @@ func (g *guide) pictures(height shape.Um) {
 		}
 		const line = 5 * shape.Mm
 		iw, ih := g.pictureSize(i, w-4*shape.Mm, h-line-2*shape.Mm)
-		g.image("picture"+strconv.Itoa(i), s.png, x+(w-4*shape.Mm-iw)/2, y, iw, ih)
+		g.image(s.png, x+(w-4*shape.Mm-iw)/2, y, iw, ih)
 		size := normal
 		for size > tiny && g.wide(caption, size, bold) > w-4*shape.Mm {
 			size -= 0.5

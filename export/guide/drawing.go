@@ -96,6 +96,9 @@ func (p *pen) paint(v view, l look, contours ...shape.Contour) {
 
 // outline draws a part.
 func (p *pen) outline(v view, l look, o shape.Outline) {
+	if p.watch != nil {
+		p.watch(p.pages, v, o)
+	}
 	p.paint(v, l, append([]shape.Contour{o.Outer}, o.Holes...)...)
 }
 

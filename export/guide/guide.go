@@ -32,7 +32,9 @@ type Job struct {
 //
 // Errors: a job without assembly or pictures, and what the PDF library has to
 // complain about.
-func Write(j Job) ([]byte, error) {
+func Write(j Job) ([]byte, error) { return write(j, nil) }
+
+func write(j Job, watch func(page int, v view, o shape.Outline)) ([]byte, error) {
 	if len(j.Plan.Assembly) != len(j.Plan.Sprites) || len(j.Pictures) != len(j.Plan.Sprites) || j.Plan.Sheets == nil {
 		return nil, errors.New("guide: the plan has no sheets, no assembly or no pictures")
 	}
@@ -40,6 +42,7 @@ func Write(j Job) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	p.watch = watch
 	g := &guide{pen: p, job: j}
 	g.gather()
 	g.cover()

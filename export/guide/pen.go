@@ -2,7 +2,9 @@ package guide
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"encoding/binary"
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -64,7 +66,8 @@ type pen struct {
 	font   *sfnt.Font
 	buffer sfnt.Buffer
 	pages  int
-	foot   func() // draws the foot of the page that ends
+	foot   func()                                  // draws the foot of the page that ends
+	watch  func(page int, v view, o shape.Outline) // sees every outline; nil: nobody looks
 }
 
 func newPen(paper Paper, title string) (*pen, error) {
@@ -199,9 +202,11 @@ func (p *pen) paragraph(x, y, width shape.Um, s string, size points, w weight, c
 	return y
 }
 
-// image puts a picture with its upper left corner at x, y.
-func (p *pen) image(name string, png []byte, x, y, w, h shape.Um) {
+// image puts a picture with its upper left corner at x, y. Equal pictures are
+// one object in the file.
+func (p *pen) image(png []byte, x, y, w, h shape.Um) {
 	o := fpdf.ImageOptions{ImageType: "PNG"}
+	name := fmt.Sprintf("%x", sha256.Sum256(png))
 	if p.pdf.GetImageInfo(name) == nil {
 		p.pdf.RegisterImageOptionsReader(name, o, bytes.NewReader(png))
 	}

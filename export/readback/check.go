@@ -68,6 +68,11 @@ func Check(bundle []byte, p *project.Project) error {
 	if err := files.sheets(m, p, sprites); err != nil {
 		return err
 	}
+	if m.Guide != "" {
+		if err := files.pdf(m.Guide); err != nil {
+			return err
+		}
+	}
 	for _, name := range []string{"project.json", "README.txt"} {
 		if _, err := files.take(name); err != nil {
 			return err
@@ -75,6 +80,19 @@ func Check(bundle []byte, p *project.Project) error {
 	}
 	if len(files) > 0 {
 		return fmt.Errorf("the bundle holds %d files that its manifest doesn't name", len(files))
+	}
+	return nil
+}
+
+// pdf looks whether a file is a whole PDF: ISO 32000-1, 7.5.2 and 7.5.5, want
+// %PDF at its beginning and %%EOF at its end.
+func (c contents) pdf(name string) error {
+	data, err := c.read(name)
+	if err != nil {
+		return err
+	}
+	if !bytes.HasPrefix(data, []byte("%PDF-")) || !bytes.HasSuffix(bytes.TrimSpace(data), []byte("%%EOF")) {
+		return fmt.Errorf("%s isn't a whole PDF", quote(name))
 	}
 	return nil
 }

@@ -69,6 +69,7 @@ type manifest struct {
 		Heights int
 		Corner  area `json:"corner_mm2"`
 	}
+	Guide  string
 	Sheets []manifestSheet
 	Parts  []manifestPart
 	Totals struct{ Parts, Sheets int }

@@ -2,7 +2,7 @@
 
 import { FrameGate } from './frames.js';
 
-/** @typedef {{state: 'building'|'ready'|'failed', message?: string, web: string, worker: string, glue: string}} Programs */
+/** @typedef {{state: 'building'|'ready'|'failed', message?: string, web: string, worker: string, maker: string, glue: string}} Programs */
 
 /** Where the programs are; waits while they are being built.
  * @param {(words: string) => void} say

@@ -2,6 +2,7 @@
 // modules share.
 
 import { Editor } from './editor.js';
+import { Maker } from './maker.js';
 import { Planner } from './planner.js';
 
 /** @typedef {import('./types').View} View */
@@ -12,6 +13,8 @@ export class Page {
   editor;
   /** @type {Planner} */
   planner;
+  /** @type {Maker} */
+  maker;
   /** Why the drawing can't be kept in the browser; '' where it is. */
   saveProblem = '';
   /** @type {() => void} */
@@ -22,10 +25,12 @@ export class Page {
   saveNow = async () => {};
 
   /** @param {Editor} editor
-   * @param {Planner} planner */
-  constructor(editor, planner) {
+   * @param {Planner} planner
+   * @param {Maker} maker */
+  constructor(editor, planner, maker) {
     this.editor = editor;
     this.planner = planner;
+    this.maker = maker;
   }
 
   /** Shows places of the grid for a while.
@@ -67,7 +72,7 @@ export function announce() {
     frames: () => now().editor.core.frames(),
     bundle: async () => {
       await ready;
-      return now().planner.bundle();
+      return now().maker.bundle();
     },
   });
   return {

@@ -23,7 +23,7 @@ export function showFiles(page) {
     state.textContent = 'Making the files and checking them against the drawing…';
     try {
       const revision = page.editor.core.revision();
-      if (made?.revision !== revision) made = { revision, bundle: await page.planner.bundle() };
+      if (made?.revision !== revision) made = { revision, bundle: await page.maker.bundle() };
       const { bundle } = made;
       const words = await hand(fileOf(`${fileName(name.value)}.zip`, bundle, 'application/zip'), bundle);
       state.textContent = `Checked, and ${(bundle.length / 1e6).toFixed(1)} MB large.${words}`;
@@ -36,7 +36,7 @@ export function showFiles(page) {
   send.onclick = () => handOver(async (file) => (await share(file) === 'later' ? ' Press Share again to hand it on.' : ''));
   const [w, h] = view.sprite.size;
   const dialog = open('Cutting files', [
-    make('p', {}, 'A zip with every layer of every sprite as DXF and SVG, to one scale; the sheets, ready to cut; a picture of each sprite; job.json with all totals; the project, to open again; and a README.'),
+    make('p', {}, 'A zip with every layer of every sprite as DXF and SVG, to one scale; the sheets, ready to cut; the guide for putting it together; a picture of each sprite; job.json with all totals; the project, to open again; and a README.'),
     make('p', {}, `${count(view.sprites.length, 'sprite')}. ${view.sprite.name}: ${size(w, h, view.hand.units)}, ${count(plan.parts, 'part')} on ${count(plan.heights, 'height')}, about ${span(plan.seconds)} to glue.`),
     ...(plan.findings.length ? [
       make('h3', {}, 'Before you cut'),

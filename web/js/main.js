@@ -5,6 +5,7 @@ import { FrameGate } from './frames.js';
 import { findPrograms, startEditor } from './boot.js';
 import { announce, Page } from './bridge.js';
 import { Editor, say } from './editor.js';
+import { Maker } from './maker.js';
 import { Planner } from './planner.js';
 import { Saver } from './saver.js';
 import { store } from './store.js';
@@ -52,7 +53,7 @@ async function start() {
 
   const editor = new Editor(core);
   const planner = new Planner(core, programs, say);
-  const page = new Page(editor, planner);
+  const page = new Page(editor, planner, new Maker(core, programs));
   const saver = keep(page, project !== undefined && !opened.error);
   changed = () => {
     editor.changed();

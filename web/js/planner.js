@@ -11,9 +11,6 @@ export class Planner {
   #programs;
   /** @type {Worker | null} */
   #worker = null;
-  /** @type {Map<number, {resolve: (data: Uint8Array) => void, reject: (error: Error) => void}>} */
-  #bundles = new Map();
-  #bundle = 0;
   #falls = 0;
   #due = false;
   /** @type {(words: string) => void} */
@@ -48,8 +45,6 @@ export class Planner {
   #fell(why) {
     this.#worker?.terminate();
     this.#worker = null;
-    for (const { reject } of this.#bundles.values()) reject(new Error(`The planning stopped (${why}). Try again.`));
-    this.#bundles.clear();
     if (++this.#falls > 3) {
       this.#say(`The planning has stopped (${why}). Your drawing is kept; reload the page to go on.`);
       return;
@@ -81,31 +76,8 @@ export class Planner {
         this.#falls = 0;
         this.#core.planArrived(message.summary);
         break;
-      case 'bundle':
-        this.#bundles.get(message.id)?.resolve(message.data);
-        this.#bundles.delete(message.id);
-        break;
-      case 'refused':
-        this.#bundles.get(message.id)?.reject(new Error(message.words));
-        this.#bundles.delete(message.id);
-        break;
       case 'fell':
         this.#fell(message.words);
     }
-  }
-
-  /** The bundle of the project as it is now.
-   * @returns {Promise<Uint8Array>} */
-  bundle() {
-    return new Promise((resolve, reject) => {
-      if (!this.#worker) {
-        reject(new Error('The planning has stopped: reload the page.'));
-        return;
-      }
-      const id = ++this.#bundle;
-      this.#bundles.set(id, { resolve, reject });
-      const project = this.#core.projectFile();
-      this.#worker.postMessage({ kind: 'bundle', id, project }, [project.buffer]);
-    });
   }
 }

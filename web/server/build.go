@@ -93,7 +93,7 @@ func (t toolchain) build(ctx context.Context, dir string) error {
 	return os.WriteFile(filepath.Join(dir, "wasm_exec.js"), glue, 0o644)
 }
 
-// Brotli compresses the build's programs, the smallest first, and calls done
+// Brotli compresses the build's programs, what is needed first before, and calls done
 // with the file name of each. What the cache already holds is not done again.
 // It takes some ten seconds for each MiB-sized program, so it runs behind.
 func (b Build) Brotli(ctx context.Context, done func(name string)) error {

@@ -185,7 +185,7 @@ func TestSite(t *testing.T) {
 	require.NotNil(t, script)
 	assert.Contains(t, fetch("/"+script[1]), "sheet")
 	names := regexp.MustCompile(`"(a/[^"]+)"`).FindAllStringSubmatch(fetch("/build.json"), -1)
-	assert.Len(t, names, 3)
+	assert.Len(t, names, 4)
 	for _, n := range names {
 		fetch("/" + n[1])
 		if strings.HasSuffix(n[1], ".wasm") {

@@ -25,6 +25,7 @@ type Status struct {
 	Message string `json:"message,omitempty"` // why it failed
 	Web     string `json:"web,omitempty"`
 	Worker  string `json:"worker,omitempty"`
+	Maker   string `json:"maker,omitempty"`
 	Glue    string `json:"glue,omitempty"` // Go's wasm_exec.js
 }
 
@@ -114,7 +115,7 @@ func programFolder(b Build) string { return "a/" + b.Key + "/" }
 
 func readyStatus(b Build) Status {
 	folder := programFolder(b)
-	return Status{State: Ready, Web: folder + "web.wasm", Worker: folder + "worker.wasm", Glue: folder + "wasm_exec.js"}
+	return Status{State: Ready, Web: folder + "web.wasm", Worker: folder + "worker.wasm", Maker: folder + "maker.wasm", Glue: folder + "wasm_exec.js"}
 }
 
 // ServeHTTP answers GET and HEAD for the page's files, for our own host names

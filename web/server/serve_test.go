@@ -165,7 +165,7 @@ func TestEncodings(t *testing.T) {
 		order = append(order, name)
 		require.NoError(t, s.AddBrotli(b, name))
 	}))
-	assert.Equal(t, []string{"worker.wasm", "web.wasm"}, order)
+	assert.Equal(t, []string{"worker.wasm", "web.wasm", "maker.wasm"}, order)
 	after := ask{path: path, encodings: "gzip, deflate, br"}.of(s)
 	assert.Equal(t, "br", after.Header.Get("Content-Encoding"))
 	assert.Contains(t, after.Header.Get("Vary"), "Accept-Encoding")

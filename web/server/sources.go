@@ -23,9 +23,11 @@ type Program struct {
 	Flags   []string // for go build, besides buildFlags
 }
 
-// Programs are the page's programs. The one that draws computes little, and
-// without inlining it is an eighth smaller to load; the worker is for speed.
+// Programs are the page's programs, the last needed first. The one that draws
+// computes little, and without inlining it is an eighth smaller to load; the
+// worker and the maker of cutting files are for speed.
 var Programs = []Program{
+	{"maker", "./cmd/sheetsprite-maker", nil},
 	{"web", "./cmd/sheetsprite-web", []string{"-gcflags=all=-l"}},
 	{"worker", "./cmd/sheetsprite-worker", nil},
 }

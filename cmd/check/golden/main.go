@@ -109,6 +109,7 @@ func sums(path string, workers int) error {
 		if err := engine.PlanSheets(p, plan, engine.Options{Workers: workers}); err != nil {
 			return fmt.Errorf("%s: %w", v.name, err)
 		}
+		engine.PlanAssembly(p, plan, engine.Options{Workers: workers})
 		bundle, err := export.Build(export.Job{Project: p, Plan: plan})
 		if err != nil {
 			return fmt.Errorf("%s: %w", v.name, err)

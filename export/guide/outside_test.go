@@ -1,0 +1,200 @@
+package guide
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/draw"
+	_ "image/png"
+	"maps"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/shape"
+)
+
+// asked is what an outside program says about a guide.
+func asked(t *testing.T, program string, args ...string) string {
+	t.Helper()
+	out, err := exec.Command(program, args...).CombinedOutput()
+	require.NoError(t, err, "%s %v: %s", program, args, out)
+	return string(out)
+}
+
+func saved(t *testing.T, pdf []byte) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "guide.pdf")
+	require.NoError(t, os.WriteFile(path, pdf, 0o600))
+	return path
+}
+
+// Readers that share nothing with us take it: qpdf and poppler.
+func TestOutsideReadersTakeTheGuide(t *testing.T) {
+	for _, paper := range []Paper{A4, Letter} {
+		j := harbour(t, 2, func(p *project.Project) { p.Sprites[1].Copies, p.Name = 2, "Quay \u202e\x07 № 7 ✨" })
+		j.Paper = paper
+		pdf, err := Write(j)
+		require.NoError(t, err)
+		path := saved(t, pdf)
+		check := asked(t, "qpdf", "--check", path)
+		assert.Contains(t, check, "No syntax or stream encoding errors found")
+		assert.NotContains(t, check, "WARNING")
+
+		info := asked(t, "pdfinfo", path)
+		assert.Contains(t, info, "Quay ? № 7 ?: how to put it together")
+		assert.Contains(t, info, "CreationDate:    Tue Jan  1 00:00:00 1980")
+		assert.Contains(t, info, map[string]string{"A4": "(A4)", "Letter": "612 x 792 pts (letter)"}[paper.Name])
+		catalog := asked(t, "qpdf", "--show-object=trailer", path)
+		assert.Contains(t, catalog, "/ID [ <")
+		assert.Regexp(t, `/Lang \(en\)`, asked(t, "qpdf", "--qdf", "--object-streams=disable", path, "-"))
+
+		fonts := strings.Split(strings.TrimSpace(asked(t, "pdffonts", path)), "\n")[2:]
+		assert.Len(t, fonts, 2)
+		for _, f := range fonts {
+			assert.Regexp(t, `yes +no +yes +\d+ +0$`, f, "embedded, with a table to Unicode")
+		}
+
+		text := asked(t, "pdftotext", "-layout", path, "-")
+		for _, part := range j.Plan.Sheets.Parts {
+			// In the key or a step, on the mat and on its sheet.
+			assert.GreaterOrEqual(t, strings.Count(text, part.Piece.Number), 3, part.Piece.Number)
+		}
+		assert.Contains(t, text, "A Lighthouse")
+		assert.Contains(t, text, "two of these")
+		assert.Contains(t, text, "50 mm. Print at 100 %")
+		assert.Equal(t, bool(paper.Inches), strings.Contains(text, " in)"))
+	}
+}
+
+// drawnAt is a page as poppler draws it at 300 dpi.
+func drawnAt(t *testing.T, path string, page int) *image.Gray {
+	t.Helper()
+	data, err := exec.Command("pdftoppm", "-r", "300", "-gray", "-png", "-f", fmt.Sprint(page), "-l", fmt.Sprint(page), path).Output()
+	require.NoError(t, err)
+	img, _, err := image.Decode(bytes.NewReader(data))
+	require.NoError(t, err)
+	gray := image.NewGray(img.Bounds())
+	draw.Draw(gray, gray.Bounds(), img, image.Point{}, draw.Src)
+	return gray
+}
+
+// pixel is a place on paper in pixels of 300 dpi, in hundredths: 1 in is 25.4 mm.
+func pixel(v shape.Um) int { return int(v * 300 * 100 / 25400) }
+
+// lineNear is where the middle of a line across x, y lies along the way dx, dy,
+// in hundredths of a pixel; false where there is none within four pixels.
+func lineNear(img *image.Gray, x, y shape.Um, upright line) (off int, ok bool) {
+	px, py := pixel(x), pixel(y)
+	sum, weight := 0, 0
+	for k := -4; k <= 4; k++ {
+		cx, cy := px/100, py/100
+		if upright {
+			cx += k
+		} else {
+			cy += k
+		}
+		dark := 255 - int(img.GrayAt(cx, cy).Y)
+		middle := cx*100 + 50 - px
+		if !upright {
+			middle = cy*100 + 50 - py
+		}
+		sum, weight = sum+dark*middle, weight+dark
+	}
+	if weight < 100 {
+		return 0, false
+	}
+	return sum / weight, true
+}
+
+// line says whether a line is upright.
+type line bool
+
+// True scale: drawn by poppler at 300 dpi, every outline of the sorting mat lies
+// within a pixel of the engine's geometry, on several pages for a large sprite.
+func TestOutlinesAreAtTrueScale(t *testing.T) {
+	for name, change := range map[string]func(p *project.Project){
+		"one page": func(p *project.Project) { p.Settings.Hold = project.Light },
+		"tiles": func(p *project.Project) {
+			p.Settings.Hold, p.Sprites[0].Cell = project.Light, 7*shape.Mm
+			p.Settings.SheetW, p.Settings.SheetH = 500*shape.Mm, 700*shape.Mm
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			type drawn struct {
+				v view
+				o shape.Outline
+			}
+			pages := map[int][]drawn{}
+			j := harbour(t, 1, change)
+			pdf, err := write(j, func(page int, v view, o shape.Outline) {
+				if v.Scale == trueScale {
+					pages[page] = append(pages[page], drawn{v, o})
+				}
+			})
+			require.NoError(t, err)
+			path := saved(t, pdf)
+			lines, looked := 0, 0
+			for _, page := range slices.Sorted(maps.Keys(pages)) {
+				list := pages[page]
+				if len(list) != 1 && looked > 0 || looked == 3 { // a page of the mat with one part is the plainest
+					continue
+				}
+				if text := asked(t, "pdftotext", "-f", fmt.Sprint(page), "-l", fmt.Sprint(page), path, "-"); !strings.Contains(text, english.mat) {
+					continue
+				}
+				looked++
+				img := drawnAt(t, path, page)
+				checkFigureMeasures(t, img, j.Paper)
+				for _, d := range list {
+					for _, c := range append([]shape.Contour{d.o.Outer}, d.o.Holes...) {
+						for i, a := range c {
+							b := c[(i+1)%len(c)].Point
+							if w, h := max(a.X-b.X, b.X-a.X), max(a.Y-b.Y, b.Y-a.Y); max(w, h) < 4*shape.Mm {
+								continue
+							}
+							x, y := d.v.at(shape.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2})
+							if x < side || x > j.Paper.Width-side || y < top+30*shape.Mm || y > j.Paper.floor()-10*shape.Mm {
+								continue // on another page
+							}
+							off, ok := lineNear(img, x, y, line(a.X == b.X))
+							require.True(t, ok, "page %d: no line at %d, %d", page, x, y)
+							assert.InDelta(t, 0, off, 100, "page %d at %d, %d", page, x, y)
+							lines++
+						}
+					}
+				}
+			}
+			assert.Positive(t, looked)
+			assert.Greater(t, lines, 10)
+		})
+	}
+}
+
+// checkFigureMeasures requires that the ticks at the ends of the check figure
+// are 50 mm apart, within a pixel.
+func checkFigureMeasures(t *testing.T, img *image.Gray, paper Paper) {
+	t.Helper()
+	y := paper.Height - 11*shape.Mm - 2*shape.Mm // through the outer ticks only
+	left, ok := lineNear(img, side, y, true)
+	require.True(t, ok)
+	right, ok := lineNear(img, side+50*shape.Mm, y, true)
+	require.True(t, ok)
+	assert.InDelta(t, pixel(50*shape.Mm), pixel(side+50*shape.Mm)+right-pixel(side)-left, 100)
+}
+
+// The same job gives the same bytes.
+func TestGuideIsTheSameEachTime(t *testing.T) {
+	a, err := Write(harbour(t, 2, nil))
+	require.NoError(t, err)
+	b, err := Write(harbour(t, 2, nil))
+	require.NoError(t, err)
+	assert.True(t, bytes.Equal(a, b))
+}
