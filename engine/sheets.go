@@ -11,8 +11,9 @@ import (
 // Sheets is what the machine runs: all parts of all copies, stock by stock.
 type Sheets struct {
 	Machine project.Machine
-	List    []Sheet // by stock in the project's order, then number
-	Parts   []Part  // all parts of all copies: by sprite, copy, then the part's index
+	List    []Sheet       // by stock in the project's order, then number
+	Parts   []Part        // all parts of all copies: by sprite, copy, then the part's index
+	Pieces  [][]cut.Piece // of each of Planned.Sprites, by the parts' Index, whether they are cut now or not
 }
 
 // Sheet is one sheet on the bed, ready to cut. Coordinates are µm from its

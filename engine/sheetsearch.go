@@ -45,6 +45,7 @@ type SheetSearch struct {
 	p      *project.Project
 	plan   *Planned
 	parts  []Part
+	pieces [][]cut.Piece // as Sheets.Pieces
 	facts  inspect.Cutting
 	stocks []stockSearch
 	next   int // stock that is improved next
@@ -112,6 +113,7 @@ func (n *SheetSearch) cut() {
 	for i, sp := range n.plan.Sprites {
 		src := &p.Sprites[sp.Index]
 		pieces := cut.Parts(sp.Layout, number.Parts(sp.Index, sp.Layout), rulesOf(p, sp.Stocks), src.Stack)
+		n.pieces = append(n.pieces, pieces)
 		n.facts.Add(src, sp.Stocks, pieces)
 		if p.Settings.Layout == project.InRegister {
 			meetings(src, sp, pieces, &n.facts)
@@ -157,7 +159,7 @@ func (n *SheetSearch) Best(o Options) (*Sheets, []inspect.Finding, error) {
 	if n.many {
 		return nil, inspect.WithCutting(n.p, n.plan.bare(), facts), nil
 	}
-	s := &Sheets{Machine: n.p.Machine(), Parts: slices.Clone(n.parts)}
+	s := &Sheets{Machine: n.p.Machine(), Parts: slices.Clone(n.parts), Pieces: n.pieces}
 	for i := range n.stocks {
 		q := &n.stocks[i]
 		found := q.found

@@ -83,27 +83,20 @@ func (m *manifest) addSheetFigures(j Job, files []sheetFile) {
 	}
 	m.Totals.Sheets = len(s.List)
 	m.Parts = []manifestPart{}
-	numbers := make([]map[int]string, len(j.Plan.Sprites)) // by the part's index; only asked
 	for _, part := range s.Parts {
-		if numbers[part.Sprite] == nil {
-			numbers[part.Sprite] = map[int]string{}
-		}
-		numbers[part.Sprite][part.Piece.Part.Index] = part.Piece.Number
-	}
-	for _, part := range s.Parts {
-		m.Parts = append(m.Parts, newManifestPart(j, part, numbers[part.Sprite], files))
+		m.Parts = append(m.Parts, newManifestPart(j, part, files))
 	}
 }
 
-func newManifestPart(j Job, part engine.Part, numbers map[int]string, files []sheetFile) manifestPart {
+func newManifestPart(j Job, part engine.Part, files []sheetFile) manifestPart {
 	sp, c := j.Plan.Sprites[part.Sprite], part.Piece
 	mp := manifestPart{
 		Number: c.Number, Copy: part.Copy, Sprite: j.Project.Sprites[sp.Index].Name,
 		Layer: c.Layer.Number, Height: c.Layer.Height, Stock: sp.Stocks[c.Layer.Stock].ID,
-		Area: mm2Number(c.Part.Outline.Area()), RestsOn: numbers[c.Part.On], Tabs: len(c.Tabs), Numbered: string(part.Numbered),
+		Area: mm2Number(c.Part.Outline.Area()), Tabs: len(c.Tabs), Numbered: string(part.Numbered),
 	}
-	if c.Part.On < 0 {
-		mp.RestsOn = ""
+	if c.Part.On >= 0 {
+		mp.RestsOn = j.Plan.Sheets.Pieces[part.Sprite][c.Part.On].Number
 	}
 	if part.Sprite < len(j.Plan.Assembly) {
 		built := j.Plan.Assembly[part.Sprite].Parts[c.Part.Index]

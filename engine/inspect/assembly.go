@@ -17,9 +17,9 @@ type Assembled struct {
 }
 
 // WithAssembly adds what there is to say about putting sprites together to the
-// findings, gravest first.
+// findings, in place of what was said before, gravest first.
 func WithAssembly(fs []Finding, sprites []Assembled) []Finding {
-	fs = slices.Clone(fs)
+	fs = slices.DeleteFunc(slices.Clone(fs), func(f Finding) bool { return f.Code == FloatTooSmall || f.Code == LayerUneven })
 	for _, a := range sprites {
 		fs = append(fs, a.tooSmallToFloat()...)
 		fs = append(fs, a.uneven()...)

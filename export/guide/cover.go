@@ -20,10 +20,9 @@ func (g *guide) cover() {
 		g.write(side, g.y+huge.cap(), line, huge, bold, ink)
 		g.y += huge.lead()
 	}
-	parts, seconds := 0, 0
-	for i := range g.sprites {
-		parts += len(g.sprites[i].parts) * g.sprites[i].copies()
-		seconds += g.sprites[i].built.Seconds * g.sprites[i].copies()
+	parts, seconds := len(g.job.Plan.Sheets.Parts), 0
+	for _, c := range g.job.Plan.Sheets.Parts {
+		seconds += g.job.Plan.Assembly[c.Sprite].Parts[c.Piece.Part.Index].Seconds
 	}
 	g.y = g.paragraph(side, g.y, g.paper.width(), fmt.Sprintf(english.summary, counted(len(g.sprites), english.sprite, english.sprites),
 		counted(parts, english.part, english.parts), english.span(seconds)), medium, plain, quiet)
@@ -136,11 +135,9 @@ func (g *guide) used() []used {
 	var list []used
 	for _, st := range g.job.Project.Stocks {
 		l := used{stock: st}
-		for i := range g.sprites {
-			for _, p := range g.sprites[i].parts {
-				if p.stock.ID == st.ID {
-					l.parts += g.sprites[i].copies()
-				}
+		for _, c := range g.job.Plan.Sheets.Parts {
+			if g.job.Plan.Sprites[c.Sprite].Stocks[c.Piece.Layer.Stock].ID == st.ID {
+				l.parts++
 			}
 		}
 		for _, sh := range g.job.Plan.Sheets.List {
@@ -191,7 +188,7 @@ func (g *guide) foams() []foamed {
 		s := &g.sprites[i]
 		for _, p := range s.built.Parts {
 			lift := s.built.Lifts[p.Height-1]
-			if lift.Kind != assemble.Foam || len(p.Pads) == 0 {
+			if lift.Kind != assemble.Foam || len(p.Pads) == 0 || !s.parts[p.Index].wanted {
 				continue
 			}
 			k := 0

@@ -11,9 +11,11 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"slices"
 
 	"sheetsprite/engine"
 	"sheetsprite/engine/assemble"
+	"sheetsprite/engine/cut"
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
@@ -42,9 +44,13 @@ func write(j Job, watch func(page int, v view, o shape.Outline)) ([]byte, error)
 	if err != nil {
 		return nil, err
 	}
+	if j.Pictures, err = widened(j.Pictures); err != nil {
+		return nil, err
+	}
 	p.watch = watch
 	g := &guide{pen: p, job: j}
 	g.gather()
+	g.leaveOut()
 	g.cover()
 	for i := range g.sprites {
 		g.keyOf(&g.sprites[i])
@@ -79,6 +85,7 @@ type sprite struct {
 	built  *assemble.Plan
 	png    []byte
 	parts  []part // by Index
+	made   int    // copies of it, or of some of its parts
 }
 
 // part is a part with all that the guide says of it.
@@ -87,7 +94,8 @@ type part struct {
 	shape  *outline.Part
 	layer  *outline.Layer
 	stock  project.Stock
-	cut    *engine.Part // its first copy
+	piece  *cut.Piece
+	wanted bool         // it is cut now
 	region shape.Region // a little less where edges are round
 	seen   shape.Region // what nothing on it covers
 }
@@ -102,19 +110,15 @@ func (g *guide) gather() {
 			png: g.job.Pictures[i], parts: make([]part, s.Parts()),
 		}
 	}
-	for i := range g.job.Plan.Sheets.Parts {
-		c := &g.job.Plan.Sheets.Parts[i]
-		if c.Copy != 1 {
-			continue
-		}
-		s := &g.sprites[c.Sprite]
-		s.parts[c.Piece.Part.Index] = part{
-			number: c.Piece.Number, shape: c.Piece.Part, layer: c.Piece.Layer, cut: c,
-			stock: s.plan.Stocks[c.Piece.Layer.Stock], region: assemble.Inscribed(c.Piece.Part.Outline),
-		}
-	}
 	for i := range g.sprites {
 		s := &g.sprites[i]
+		for k := range g.job.Plan.Sheets.Pieces[i] {
+			c := &g.job.Plan.Sheets.Pieces[i][k]
+			s.parts[k] = part{
+				number: c.Number, shape: c.Part, layer: c.Layer, piece: c,
+				stock: s.plan.Stocks[c.Layer.Stock], region: assemble.Inscribed(c.Part.Outline),
+			}
+		}
 		above := make([][]shape.Rect, len(s.parts))
 		for k := range s.parts {
 			if on := s.parts[k].shape.On; on >= 0 {
@@ -127,8 +131,18 @@ func (g *guide) gather() {
 	}
 }
 
+// leaveOut drops the sprites of which nothing is cut now.
+func (g *guide) leaveOut() {
+	for _, c := range g.job.Plan.Sheets.Parts {
+		s := &g.sprites[c.Sprite]
+		s.made = max(s.made, c.Copy)
+		s.parts[c.Piece.Part.Index].wanted = true
+	}
+	g.sprites = slices.DeleteFunc(g.sprites, func(s sprite) bool { return s.made == 0 })
+}
+
 // copies is how often a sprite is made.
-func (s *sprite) copies() int { return max(1, s.source.Copies) }
+func (s *sprite) copies() int { return s.made }
 
 // size is the sprite's extent.
 func (s *sprite) size() shape.Point { return s.plan.Layout.Size }

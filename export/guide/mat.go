@@ -21,6 +21,9 @@ func (g *guide) matOf(s *sprite) {
 	x, high := shape.Um(0), shape.Um(0) // of the row
 	for _, i := range s.inOrder() {
 		p := &s.parts[i]
+		if !p.wanted {
+			continue
+		}
 		w, h := p.shape.Bounds.Size()
 		name := g.matName(s, p)
 		cell := max(w, g.wide(name, small, bold))
@@ -113,12 +116,11 @@ type stub struct {
 // coordinates.
 func (s *sprite) stubs(p *part) []stub {
 	var out []stub
-	piece := p.cut.Piece
-	for _, t := range piece.Tabs {
+	for _, t := range p.piece.Tabs {
 		if t.Contour > 0 {
 			continue // what a hole's tab holds is waste
 		}
-		line, finished := piece.Line.Outer, p.shape.Outline.Outer
+		line, finished := p.piece.Line.Outer, p.shape.Outline.Outer
 		a, b := line[t.Edge].Point, line[(t.Edge+1)%len(line)].Point
 		d := b.Sub(a)
 		n := max(d.X, -d.X, d.Y, -d.Y)
@@ -162,6 +164,9 @@ func (s *sprite) toTrim() []string {
 	var out []string
 	for _, i := range s.inOrder() {
 		n := 0
+		if !s.parts[i].wanted {
+			continue
+		}
 		for _, t := range s.stubs(&s.parts[i]) {
 			if t.shows {
 				n++
