@@ -116,7 +116,7 @@ type Effort int
 // effortRounds grow so that 7 takes at most 20 s and 9 about a minute on two
 // cores, whatever the number of parts (the first answer and a last try of each
 // lane not counted).
-var effortRounds = [10]int{0, 1, 2, 4, 20, 100, 350, 1000, 2000, 4000}
+var effortRounds = [10]int{0, 1, 2, 3, 20, 100, 350, 1000, 2000, 4000}
 
 // Nest is Start and as many rounds as the effort stands for (values beyond 0
 // to 9 count as the nearest).

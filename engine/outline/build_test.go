@@ -41,7 +41,7 @@ func TestJoinable(t *testing.T) {
 
 func TestOpeningIsEvenAndLeavesTheCell(t *testing.T) {
 	for _, c := range []struct{ cell, kerf, want shape.Um }{
-		{3000, 0, 100}, {3000, 100, 100}, {3000, 151, 152}, {6000, 800, 800}, {500, 1000, 250}, {501, 999, 250},
+		{3000, 0, 100}, {3000, 49, 102}, {3000, 48, 100}, {3000, 100, 202}, {3000, 151, 306}, {6000, 800, 1602}, {500, 1000, 250}, {501, 999, 250},
 	} {
 		require.Equal(t, c.want, opening(c.cell, c.kerf), "%+v", c)
 	}
@@ -176,10 +176,10 @@ func TestApartCornersAreOpened(t *testing.T) {
 	// One part that touches itself: a ring of cells with a gap at a corner.
 	l := build(t, pile([]stack.Colour{1}, []string{"###", "#.#", "##."}), o)
 	require.Len(t, l.Opened, 1)
-	require.Equal(t, Opening{Corner: Corner{2, 2, shape.Point{X: 6000, Y: 3000}, 100}, Height: 1, Parts: [2]int{0, 0}, Rising: true}, l.Opened[0])
+	require.Equal(t, Opening{Corner: Corner{2, 2, shape.Point{X: 6000, Y: 3000}, 202}, Height: 1, Parts: [2]int{0, 0}, Rising: true}, l.Opened[0])
 	require.Empty(t, l.Layers[0].Parts[0].Outline.Holes, "the hole is open to the outside")
-	require.Equal(t, shape.Um2(100*100/2), l.Corner)
-	require.Equal(t, shape.Um2(7*9000000-100*100/2), l.Layers[0].Parts[0].Outline.Area())
+	require.Equal(t, shape.Um2(202*202/2), l.Corner)
+	require.Equal(t, shape.Um2(7*9000000-202*202/2), l.Layers[0].Parts[0].Outline.Area())
 
 	o.Corners = project.Join
 	l = build(t, pile([]stack.Colour{1}, []string{"###", "#.#", "##."}), o)

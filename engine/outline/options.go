@@ -32,8 +32,8 @@ type Backer struct {
 }
 
 // LeastOpening is the least side of the square taken out of a corner that
-// stays apart; the kerf, where that is wider. A hand's and a machine's error
-// is below it (common practice, no source).
+// stays apart; a little more than two kerfs, where that is wider. A hand's and a
+// machine's error is below it (common practice, no source).
 const LeastOpening = shape.Um(100)
 
 // Joinable is the side of the join of a stock with that least strip, in µm,
@@ -70,8 +70,14 @@ func rootUp(n shape.Um2) shape.Um {
 
 // opening is the side of the square taken out of a corner that stays apart,
 // even, and at most half a cell, so that the cell's middle always stands.
+//
+// What is left of the two cells is half a side apart along both axes, and each
+// cut runs half a kerf outside its cell (an odd kerf's half rounded up). So the
+// two cuts pass one another only where the side is more than two kerfs.
 func opening(cell, kerf shape.Um) shape.Um {
-	side := max(kerf, LeastOpening)
-	side += side % 2
+	side := LeastOpening
+	if kerf > 0 {
+		side = max(side, 4*((kerf+1)/2)+2)
+	}
 	return min(side, cell/4*2)
 }

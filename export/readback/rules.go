@@ -186,14 +186,18 @@ func (w *sweep) stocksAt(s *state, col, row int, backer bool) (stock [4]int) {
 }
 
 // opening is the side of the square that is taken out of a corner of a stock's
-// cells.
+// cells: so large that the cuts beside what is left, half a side apart, pass one
+// another.
 func (w *sweep) opening(stock int) int64 {
-	side := int64(w.stocks[stock].Kerf)
+	kerf := int64(w.stocks[stock].Kerf)
 	if w.settings.Kerf != nil {
-		side = int64(*w.settings.Kerf)
+		kerf = int64(*w.settings.Kerf)
 	}
-	side = max(side, leastOpening)
-	return min(side+side%2, w.cell/4*2)
+	side := int64(leastOpening)
+	for half := (kerf + 1) / 2; half > 0 && side/2 <= 2*half; {
+		side += 2
+	}
+	return min(side, w.cell/4*2)
 }
 
 // setback is by how much hidden edges of a height are drawn back where nothing
