@@ -247,7 +247,7 @@ func TestOutsideReadersTakeTheSheets(t *testing.T) {
 }
 
 func TestSheetsInTheManifest(t *testing.T) {
-	p := quay(t, project.NewMachine("Laser", project.LaserCutter), nil)
+	p := quay(t, project.NewMachine("Laser", project.LaserCutter), func(p *project.Project) { p.Sprites[0].Cell = 9 * shape.Mm })
 	j := sheeted(t, p)
 	_, files := contents(t, unpainted(t, j))
 	var job struct {
@@ -260,6 +260,8 @@ func TestSheetsInTheManifest(t *testing.T) {
 			Number, Sprite, Sheet, Stock string
 			Copy                         int
 			RestsOn                      string `json:"rests_on"`
+			Height, Pads                 int
+			Under                        float64 `json:"underside_mm"`
 		}
 		Totals struct {
 			Parts, Sheets int
@@ -280,16 +282,25 @@ func TestSheetsInTheManifest(t *testing.T) {
 	}
 	assert.InDelta(t, job.Totals.Cut, cut, 1e-6)
 	assert.Equal(t, job.Totals.Parts, parts)
-	known := map[string]bool{"": true}
+	// Each part but the lowest rests on one that is one height lower; all card is
+	// 0.3 mm thick, on tape of 0.1 mm, and the larger sprite on 3 mm of foam.
+	heights := map[string]int{}
 	for _, q := range job.Parts {
-		known[fmt.Sprint(q.Sprite, q.Copy, q.Number)] = true
+		heights[fmt.Sprint(q.Sprite, q.Copy, q.Number)] = q.Height
 	}
+	pads := 0
 	for _, q := range job.Parts {
-		if q.RestsOn != "" {
-			assert.True(t, known[fmt.Sprint(q.Sprite, q.Copy, q.RestsOn)])
-		}
+		below := heights[fmt.Sprint(q.Sprite, q.Copy, q.RestsOn)]
+		assert.Equal(t, q.Height-1, below)
+		assert.Equal(t, q.Height == 1, q.RestsOn == "")
+		floats := q.Sprite == p.Sprites[0].Name
+		assert.Equal(t, floats && q.Height == 1, q.Pads > 0, q.Number)
+		pads += q.Pads
+		assert.InDelta(t, map[bool]float64{true: 3, false: 0.1}[floats]+float64(q.Height-1)*0.4, q.Under, 1e-9)
 		assert.Contains(t, files, q.Sheet)
 	}
+	assert.Positive(t, pads)
+	assert.True(t, strings.HasPrefix(files["guide.pdf"], "%PDF-"))
 	for _, k := range works {
 		assert.Contains(t, files["README.txt"], k.colour)
 		assert.Contains(t, files["README.txt"], k.says)

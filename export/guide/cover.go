@@ -56,7 +56,7 @@ func (g *guide) needs(seconds int) []string {
 
 // needsHeight is how high the list of stocks and what follows it are.
 func (g *guide) needsHeight(items []string) shape.Um {
-	h := shape.Um(len(g.used())+1)*stockLine + 12*shape.Mm
+	h := shape.Um(len(g.used())+1)*stockLine + 20*shape.Mm
 	for _, text := range items {
 		h += shape.Um(len(g.lines(text, g.paper.width()-4*shape.Mm, normal, plain)))*normal.lead() + 700
 	}

@@ -37,8 +37,8 @@ func (p *pen) place(v view, labels []label) []placed {
 		out[i] = placed{label: l, size: labelSizes[len(labelSizes)-1], out: true}
 		out[i].at = roomiest(l.within.Rects())
 		for _, size := range labelSizes {
-			w := p.wide(l.text, size, bold) + size.cap()/2
-			h := size.cap() * 3 / 2
+			w := p.wide(l.text, size, bold) + size.cap()
+			h := size.cap() * 8 / 5
 			spots := spotsFor(l.within, w*1000/shape.Um(v.Scale), h*1000/shape.Um(v.Scale))
 			if len(spots) > 0 {
 				out[i].size, out[i].at, out[i].out = size, roomiest(spots), false
