@@ -107,7 +107,8 @@ func (g *guide) pulledApart(s *sprite, x, y, w, h shape.Um) {
 	scale := min(1000, int64((w-names)*1000/across), int64(max(h/3, h-least)*1000/up))
 	rise := shape.Um(0)
 	if heights > 1 {
-		rise = min(22*shape.Mm, (h-up*shape.Um(scale)/1000)/shape.Um(heights-1))
+		drawn := up * shape.Um(scale) / 1000
+		rise = min(drawn+4*shape.Mm, (h-drawn)/shape.Um(heights-1))
 	}
 	for height := 1; height <= heights; height++ {
 		v := view{X: x, Y: y + h - rise*shape.Um(height-1), Scale: scale, Lean: lean, Flat: flat}
