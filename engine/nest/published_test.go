@@ -50,7 +50,7 @@ func rectangleSets(t testing.TB) []rectangleSet {
 }
 
 // The published sets fill their strips exactly, so the optimum is known.
-// Effort 3 is held to what is promised of effort 7, which searches 40 times as long.
+// Effort 3 is held to what is promised of effort 7, which searches 300 times as long.
 func TestRectanglesComeCloseToTheirStrips(t *testing.T) {
 	var sum float64
 	for _, s := range rectangleSets(t) {
