@@ -28,6 +28,20 @@ onAFirstVisit('a first visit shows the demo, wholly in view, pencil and colour i
   await v.run('showStep', { step: 0 });
 });
 
+for (const [width, height] of [[820, 1180], [390, 844]]) {
+  onAFirstVisit(`a first visit at ${width} × ${height} in the dark: nothing over the drawing, and Escape leaves the introduction`, { width, height, colorScheme: 'dark' }, async (v) => {
+    for (let step = 1; step <= 3; step++) {
+      await v.run('showStep', { step });
+      await v.settled(4);
+      assert.ok(await v.page.isVisible('#intro'));
+      await nothingOver(v);
+    }
+    await v.page.keyboard.press('Escape');
+    await v.until('the introduction gone', (gone) => gone, () => v.page.isHidden('#intro'));
+    await nothingOver(v);
+  });
+}
+
 /** Each cell is on the glass, and the canvas is what a finger there meets. */
 async function nothingOver(v) {
   const { grid, sprite } = await v.state();
