@@ -40,8 +40,9 @@ func randomSheeted(seed uint64) *project.Project {
 		s.Cell = []shape.Um{2000, 3000, 3333, 5000}[r.IntN(4)]
 		s.Copies = 1 + r.IntN(3)
 		s.Stack.Style = []project.Style{project.Fewest, project.Fewest, project.SideBySide}[r.IntN(3)]
-		if s.Stack.Style == project.Fewest {
-			s.Stack.Float = []int{0, 2, 3}[r.IntN(3)]
+		s.Stack.Float = []int{0, 2, 3}[r.IntN(3)]
+		if s.Stack.Style == project.SideBySide {
+			s.Stack.Float = min(s.Stack.Float, 2)
 		}
 	}
 	set := &p.Settings
@@ -107,4 +108,17 @@ func TestRandomSheetsAreReadBack(t *testing.T) {
 		})
 	}
 	require.Positive(t, sheets)
+}
+
+// Side by side, where a join takes a corner of the next part's cell, the backer's
+// inner corner is drawn back below both of them: farther than the join reaches
+// under a floating height.
+func TestAJoinHangsBesideAnotherPart(t *testing.T) {
+	for _, rows := range [][]string{{"a.", "ba"}, {".a", "ab"}, {"ba", "a."}, {"ab", ".a"}} {
+		p := drawn(2000, grid(rows...))
+		p.Sprites[0].Stack.Style, p.Sprites[0].Stack.Float = project.SideBySide, 2
+		p.Settings.Corners, p.Settings.Border = project.Join, 0
+		_, err := Build(planned(t, p))
+		require.NoError(t, err, rows)
+	}
 }

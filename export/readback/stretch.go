@@ -37,7 +37,12 @@ func (w *sweep) stretch(a, b int64) error {
 		want := w.want[i]
 		for _, h := range w.loose {
 			q, corner, reach := w.nearCorner(col, max(a, x0), min(b, x0+w.cell))
-			l := &w.line[(h*w.cols+col)*4+q]
+			at := (h*w.cols+col)*4 + q
+			l := &w.line[at]
+			if l.reach > 0 && l.part != w.open[h] {
+				w.beside = append(w.beside, besides{at, *l})
+				l.reach = 0
+			}
 			*l = hang{w.open[h], corner, max(l.reach, reach)}
 		}
 		if want == seen || want == empty && onlyBacker {
@@ -80,14 +85,20 @@ func (w *sweep) endRow() {
 	if w.row < 0 {
 		return
 	}
-	for i, l := range w.line {
-		if l.reach == 0 {
-			continue
-		}
-		w.line[i] = hang{}
-		h, cell := i/4/w.cols, w.row*w.cols+i/4%w.cols
+	keep := func(at int, l hang) {
+		h, cell := at/4/w.cols, w.row*w.cols+at/4%w.cols
 		if w.owner[h][cell] != int32(l.part) || w.owner[h-1][cell] == none {
 			w.hang = append(w.hang, l)
+		}
+	}
+	for _, l := range w.beside {
+		keep(l.at, l.hang)
+	}
+	w.beside = w.beside[:0]
+	for i, l := range w.line {
+		if l.reach > 0 {
+			w.line[i] = hang{}
+			keep(i, l)
 		}
 	}
 }

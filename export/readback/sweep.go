@@ -20,6 +20,7 @@ type sweep struct {
 	differ []spot    // by corner of the grid: where something else is seen than drawn
 	hang   []hang    // places about joins where a part has nothing right below it
 	line   []hang    // of the row of cells: by height, then by quarter of a cell
+	beside []besides // of that row: what other parts have in such a quarter
 	area   int64     // µm², of all of differ
 
 	ya, yb    int64 // the band
@@ -39,6 +40,13 @@ type spot struct {
 type hang struct {
 	part, corner int
 	reach        int64
+}
+
+// besides is a part's hang in a quarter that another part hangs in too, as where
+// one's join takes a corner of the other's cell.
+type besides struct {
+	at int // index into line
+	hang
 }
 
 // edge is an upright edge of a part; solid lies to its right where sign is 1,
