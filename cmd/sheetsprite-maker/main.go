@@ -3,7 +3,7 @@
 // Sheetsprite-maker is the program that makes the cutting files in the page,
 // exactly as the command would. It runs in a worker of its own, which is loaded
 // when the first files are wanted: sheets and guide are a third of the code, and
-// nobody needs them to draw.
+// nobody needs them to draw. So it does for finding the grid in a picture.
 package main
 
 import (
@@ -22,8 +22,22 @@ func main() {
 		return nil
 	}))
 	var cache engine.Cache
+	var pictures finder
 	for order := range orders {
-		if order.Get("kind").String() != "bundle" {
+		switch order.Get("kind").String() {
+		case "picture":
+			pictures.take(order)
+			continue
+		case "regrid":
+			found, err := pictures.answer(order.Get("options").String())
+			answer := map[string]any{"kind": "regrid", "id": order.Get("id"), "found": found}
+			if err != nil {
+				answer["kind"], answer["words"] = "refused", err.Error()
+			}
+			js.Global().Call("postMessage", answer)
+			continue
+		case "bundle":
+		default:
 			continue
 		}
 		file := order.Get("project")

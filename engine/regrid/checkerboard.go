@@ -3,7 +3,7 @@ package regrid
 import (
 	"math"
 
-	"sheetsprite/engine/regrid/picture"
+	"sheetsprite/engine/regrid/pixels"
 )
 
 // This file finds the squares of two greys that programs draw behind what is
@@ -40,7 +40,7 @@ func (b board) at(x, y int) int {
 }
 
 // boardOf finds a checkerboard behind the drawing; false if there is none.
-func boardOf(r *picture.Raster) (board, bool) {
+func boardOf(r *pixels.Raster) (board, bool) {
 	a, b, ok := twoGreys(r)
 	if !ok {
 		return board{}, false
@@ -94,7 +94,7 @@ func boardOf(r *picture.Raster) (board, bool) {
 func abs(v int) int { return max(v, -v) }
 
 // twoGreys are the two most frequent greys along the picture's edges.
-func twoGreys(r *picture.Raster) (a, b int, ok bool) {
+func twoGreys(r *pixels.Raster) (a, b int, ok bool) {
 	var counts [256]int
 	all := 0
 	see := func(x, y int) {
@@ -156,7 +156,7 @@ func wave(line []float64, side int) (phase int, fit float64) {
 
 // disagree is the share of the pixels at the edges, of those of the board's
 // greys, that aren't as it says.
-func disagree(r *picture.Raster, b board) float64 {
+func disagree(r *pixels.Raster, b board) float64 {
 	wrong, all := 0, 0
 	see := func(x, y int) {
 		v, ok := grey(r.At(x, y))
@@ -180,7 +180,7 @@ func disagree(r *picture.Raster, b board) float64 {
 }
 
 // shows says whether a pixel is as the board says.
-func (b board) shows(r *picture.Raster, x, y int) bool {
+func (b board) shows(r *pixels.Raster, x, y int) bool {
 	v, ok := grey(r.At(x, y))
 	return ok && abs(v-b.at(x, y)) <= likeness
 }
@@ -192,7 +192,7 @@ func (b board) mean() int { return (b.colour[0] + b.colour[1]) / 2 }
 // are. Where something of the board's greys stands before it, only every other
 // square agrees: such a pixel stays, since it touches one of its grey that
 // disagrees.
-func (b board) flattened(r *picture.Raster) (*picture.Raster, []bool) {
+func (b board) flattened(r *pixels.Raster) (*pixels.Raster, []bool) {
 	shows := make([]bool, r.W*r.H)
 	var stack []int // of the board's greys, but not as it says
 	for y := range r.H {
@@ -221,7 +221,7 @@ func (b board) flattened(r *picture.Raster) (*picture.Raster, []bool) {
 			}
 		}
 	}
-	out := picture.NewRaster(r.W, r.H)
+	out := pixels.NewRaster(r.W, r.H)
 	out.Shrunk = r.Shrunk
 	copy(out.Pix, r.Pix)
 	mean := uint8(b.mean())

@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"sheetsprite/engine/regrid/picture"
+	"sheetsprite/engine/regrid/pixels"
 )
 
 // This file finds grids whose cells are flat to the last bit: enlargements
@@ -15,7 +15,7 @@ import (
 
 // steps lists where the picture changes along each axis: i is listed where
 // column (row) i differs anywhere from the one before.
-func steps(r *picture.Raster) (x, y []int) {
+func steps(r *pixels.Raster) (x, y []int) {
 	changes := make([]bool, r.W)
 	for row := range r.H {
 		line := r.Pix[4*r.W*row:][:4*r.W]

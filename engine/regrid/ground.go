@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"sheetsprite/engine/colour"
-	"sheetsprite/engine/regrid/picture"
+	"sheetsprite/engine/regrid/pixels"
 )
 
 // GroundKind is what lies behind a drawing.
@@ -43,7 +43,7 @@ type cellColour struct {
 }
 
 // coloured gives each cell of a grid its colour.
-func coloured(r *picture.Raster, g placed, o Options) *Result {
+func coloured(r *pixels.Raster, g placed, o Options) *Result {
 	var s sampled
 	p := colour.Noisy
 	res := &Result{}

@@ -3,7 +3,7 @@ package regrid
 import (
 	"math"
 
-	"sheetsprite/engine/regrid/picture"
+	"sheetsprite/engine/regrid/pixels"
 )
 
 // lens bends straight lines as a camera's does: a place at distance ρ from the
@@ -24,7 +24,7 @@ const (
 )
 
 // unbending is the lens of a picture that doesn't bend.
-func unbending(r *picture.Raster) lens {
+func unbending(r *pixels.Raster) lens {
 	w, h := float64(r.W)/2, float64(r.H)/2
 	return lens{0, w, h, 1 / (float64(w*w) + float64(h*h))}
 }
@@ -73,7 +73,7 @@ func (v view) at(s, t float64) (x, y float64) {
 }
 
 // bent finds the bend with which the cells between the corners are flattest.
-func bent(r *picture.Raster, c Corners, l lens, columns, rows int) lens {
+func bent(r *pixels.Raster, c Corners, l lens, columns, rows int) lens {
 	first, ok := unevenness(r, c, l, columns, rows)
 	if !ok {
 		return l

@@ -3,7 +3,7 @@ package regrid
 import (
 	"math"
 
-	"sheetsprite/engine/regrid/picture"
+	"sheetsprite/engine/regrid/pixels"
 )
 
 // projection takes places in the unit square to places in the picture, straight
@@ -38,7 +38,7 @@ func (p projection) at(u, v float64) (x, y float64) {
 }
 
 // between is the picture at a place between pixels' centres.
-func between(r *picture.Raster, x, y float64) (out [4]float64) {
+func between(r *pixels.Raster, x, y float64) (out [4]float64) {
 	x, y = x-0.5, y-0.5
 	x0, y0 := math.Floor(x), math.Floor(y)
 	fx, fy := x-x0, y-y0
@@ -65,7 +65,7 @@ const (
 // straightened is the part of the picture within the corners, made rectangular
 // at about the picture's own scale; where that is too large, each pixel is the
 // mean of several places.
-func straightened(r *picture.Raster, c Corners, l lens) (*picture.Raster, bool) {
+func straightened(r *pixels.Raster, c Corners, l lens) (*pixels.Raster, bool) {
 	p, ok := viewOf(c, l)
 	if !ok {
 		return nil, false
@@ -77,7 +77,7 @@ func straightened(r *picture.Raster, c Corners, l lens) (*picture.Raster, bool) 
 	h := max(length(c[0], c[3]), length(c[1], c[2]))
 	times := int(math.Ceil(max(w, h)/longestRectified - 1e-9))
 	times = max(1, times)
-	out := picture.NewRaster(
+	out := pixels.NewRaster(
 		int(min(max(math.Round(w/float64(times)), shortestRectified), longestRectified)),
 		int(min(max(math.Round(h/float64(times)), shortestRectified), longestRectified)))
 	for y := range out.H {

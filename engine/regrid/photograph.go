@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"sheetsprite/engine/colour"
-	"sheetsprite/engine/regrid/picture"
+	"sheetsprite/engine/regrid/pixels"
 )
 
 const (
@@ -21,7 +21,7 @@ const (
 )
 
 // photographed makes a grid of what lies within four corners of a picture.
-func photographed(r *picture.Raster, c Corners, o Options) (*Result, error) {
+func photographed(r *pixels.Raster, c Corners, o Options) (*Result, error) {
 	b, ok := betweenCorners(r, c)
 	switch {
 	case ok:
@@ -34,13 +34,13 @@ func photographed(r *picture.Raster, c Corners, o Options) (*Result, error) {
 
 // rectified is what lies between four corners, made straight.
 type rectified struct {
-	flat *picture.Raster
+	flat *pixels.Raster
 	grid placed
 	lens lens
 }
 
 // betweenCorners finds the grid between four corners, and how the lens bent it.
-func betweenCorners(r *picture.Raster, c Corners) (best rectified, found bool) {
+func betweenCorners(r *pixels.Raster, c Corners) (best rectified, found bool) {
 	best, found = throughLens(r, c, unbending(r))
 	if best.flat == nil || found && best.grid.dip() < surelyFlat {
 		return best, found
@@ -73,7 +73,7 @@ func betweenCorners(r *picture.Raster, c Corners) (best rectified, found bool) {
 }
 
 // throughLens finds the grid between four corners as one lens shows it.
-func throughLens(r *picture.Raster, c Corners, l lens) (b rectified, ok bool) {
+func throughLens(r *pixels.Raster, c Corners, l lens) (b rectified, ok bool) {
 	if b.flat, ok = straightened(r, c, l); !ok {
 		return rectified{}, false
 	}
@@ -83,7 +83,7 @@ func throughLens(r *picture.Raster, c Corners, l lens) (b rectified, ok bool) {
 }
 
 // gridBetween finds the grid that fills a straightened picture.
-func gridBetween(flat *picture.Raster) (placed, bool) {
+func gridBetween(flat *pixels.Raster) (placed, bool) {
 	sx, sy := sketches(flat)
 	xs, ys := wholeFits(&sx), wholeFits(&sy)
 	if len(xs) == 0 || len(ys) == 0 {
@@ -97,7 +97,7 @@ func gridBetween(flat *picture.Raster) (placed, bool) {
 }
 
 // withoutCorners looks for the corners first.
-func withoutCorners(r *picture.Raster, o Options) (*Result, placed, bool) {
+func withoutCorners(r *pixels.Raster, o Options) (*Result, placed, bool) {
 	c, ok := findCorners(r)
 	if !ok {
 		return nil, placed{}, false
@@ -121,6 +121,9 @@ func withoutCorners(r *picture.Raster, o Options) (*Result, placed, bool) {
 		}
 	}
 	var best *Result
+	if len(tries) == 1 {
+		best = ofPhotograph(flat, g, c, o)
+	}
 	for _, n := range tries {
 		if min(n[0], n[1]) < 2 {
 			continue
@@ -148,7 +151,7 @@ func (g placed) better(other placed) bool {
 }
 
 // ofPhotograph takes the colours, with the light evened out.
-func ofPhotograph(flat *picture.Raster, g placed, c Corners, o Options) *Result {
+func ofPhotograph(flat *pixels.Raster, g placed, c Corners, o Options) *Result {
 	res := &Result{Corners: &c}
 	g.describe(res)
 	s := sample(flat, g.x, g.y)
@@ -156,18 +159,22 @@ func ofPhotograph(flat *picture.Raster, g placed, c Corners, o Options) *Result 
 	return res
 }
 
-// nudged moves the corners, and bends the lens, until the cells between them
+// nudged moves the corners, and the bend of a lens that bends, until the cells between them
 // are as flat as can be.
-func nudged(r *picture.Raster, c Corners, l lens, columns, rows int) (Corners, lens) {
+func nudged(r *pixels.Raster, c Corners, l lens, columns, rows int) (Corners, lens) {
 	best, ok := unevenness(r, c, l, columns, rows)
 	if !ok {
 		return c, l
 	}
 	cell := math.Sqrt(math.Abs(cross(c[0], c[1], c[2])) / float64(columns*rows))
 	halfDiagonal := math.Sqrt(1 / l.scale)
+	params := 8
+	if l.bend != 0 { // without one, noise alone would be worth a little bend
+		params = 9
+	}
 	for step := cell / 3; step > cell/40; step /= 2 {
 		for range 2 {
-			for i := range 9 {
+			for i := range params {
 				for _, by := range []float64{step, -step} {
 					next, bending := c, l
 					switch {
@@ -191,7 +198,7 @@ func nudged(r *picture.Raster, c Corners, l lens, columns, rows int) (Corners, l
 
 // unevenness is how much the picture varies within cells, at nine places of
 // each of at most some thousand cells, rounded to whole steps.
-func unevenness(r *picture.Raster, c Corners, l lens, columns, rows int) (int64, bool) {
+func unevenness(r *pixels.Raster, c Corners, l lens, columns, rows int) (int64, bool) {
 	p, ok := viewOf(c, l)
 	if !ok {
 		return 0, false

@@ -15,7 +15,7 @@ import (
 	"math"
 
 	"sheetsprite/engine/colour"
-	"sheetsprite/engine/regrid/picture"
+	"sheetsprite/engine/regrid/pixels"
 )
 
 // Options say what the maker knows already. The zero value leaves all to the
@@ -111,7 +111,7 @@ func (e *NotASprite) Error() string { return e.Why }
 
 // Find makes a grid of a picture. It fails with a NotASprite where none shows,
 // and with an OptionError where an option can't be met.
-func Find(r *picture.Raster, o Options) (*Result, error) {
+func Find(r *pixels.Raster, o Options) (*Result, error) {
 	if o.Colours < 0 || o.Colours > MaxColours {
 		return nil, &OptionError{fmt.Sprintf("the number of colours is %d, but must be 1 to %d", o.Colours, MaxColours)}
 	}
@@ -127,7 +127,7 @@ func Find(r *picture.Raster, o Options) (*Result, error) {
 	return res, nil
 }
 
-func find(r *picture.Raster, o Options) (*Result, error) {
+func find(r *pixels.Raster, o Options) (*Result, error) {
 	switch {
 	case o.Corners != nil:
 		return photographed(r, *o.Corners, o)
@@ -173,7 +173,7 @@ const (
 
 // alreadySmall says whether the picture has one pixel a cell already: few
 // pixels, few colours, and flat parts.
-func alreadySmall(r *picture.Raster) bool {
+func alreadySmall(r *pixels.Raster) bool {
 	if r.W > largestSprite || r.H > largestSprite || r.W*r.H < 4 {
 		return false
 	}
@@ -189,7 +189,7 @@ func alreadySmall(r *picture.Raster) bool {
 }
 
 // onePixelEach is the grid of a picture with one pixel a cell.
-func onePixelEach(r *picture.Raster) placed {
+func onePixelEach(r *pixels.Raster) placed {
 	axis := func(pixels int) exactAxis {
 		a := exactAxis{lattice: whole(pixels, pixels), bounds: make([]int, pixels+1)}
 		for i := range a.bounds {
@@ -202,7 +202,7 @@ func onePixelEach(r *picture.Raster) placed {
 }
 
 // nudgedGrid takes the grid as it is given.
-func nudgedGrid(r *picture.Raster, grid Grid, o Options) (*Result, error) {
+func nudgedGrid(r *pixels.Raster, grid Grid, o Options) (*Result, error) {
 	var g placed
 	sx, sy := sketches(r)
 	for i, a := range []Axis{grid.X, grid.Y} {
@@ -308,7 +308,7 @@ func sameFactor(x, y float64) bool {
 }
 
 // straightGrid finds the grid of a picture that was neither turned nor bent.
-func straightGrid(r *picture.Raster) (placed, bool) {
+func straightGrid(r *pixels.Raster) (placed, bool) {
 	if g, ok := exactGrid(r); ok {
 		return g, true
 	}
@@ -332,7 +332,7 @@ func straightGrid(r *picture.Raster) (placed, bool) {
 
 // exactGrid tries flat cells, without and with lines between them, and takes
 // what chance explains worst: thin lines alone would pass for small cells.
-func exactGrid(r *picture.Raster) (best placed, found bool) {
+func exactGrid(r *pixels.Raster) (best placed, found bool) {
 	x, y := steps(r)
 	least := 1e-6
 	for line := 0; line <= maxLine; line++ {
@@ -350,7 +350,7 @@ func exactGrid(r *picture.Raster) (best placed, found bool) {
 }
 
 // flat takes the colours of cells that are flat between their bounds.
-func flat(r *picture.Raster, x, y exactAxis) sampled {
+func flat(r *pixels.Raster, x, y exactAxis) sampled {
 	out := sampled{w: x.cells, h: y.cells, colour: make([][4]int32, x.cells*y.cells)}
 	middle := func(a exactAxis, k int) int {
 		from := a.bounds[k] + a.line

@@ -3,7 +3,7 @@ package regrid
 import (
 	"math"
 
-	"sheetsprite/engine/regrid/picture"
+	"sheetsprite/engine/regrid/pixels"
 )
 
 // This file draws the cells found once more, as the picture was, and compares.
@@ -23,7 +23,7 @@ const (
 
 // byRendering takes the colours with the kernel with which the cells, drawn
 // again, come closest to the picture.
-func byRendering(r *picture.Raster, x, y axisFit) (sampled, axisFit, axisFit) {
+func byRendering(r *pixels.Raster, x, y axisFit) (sampled, axisFit, axisFit) {
 	best := sample(r, x, y)
 	if x.left < doubtful && y.left < doubtful || x.line+y.line > 0 || x.cells*y.cells > fewCells {
 		return best, x, y
@@ -45,7 +45,7 @@ func byRendering(r *picture.Raster, x, y axisFit) (sampled, axisFit, axisFit) {
 
 // missed is the sum, over pixels spread over the picture, of the squares of
 // what the cells drawn again differ by.
-func missed(r *picture.Raster, s sampled, x, y axisFit) int64 {
+func missed(r *pixels.Raster, s sampled, x, y axisFit) int64 {
 	xs, beforeX := project(x.kernel, x.lattice, r.W)
 	ys, beforeY := project(y.kernel, y.lattice, r.H)
 	step := max(1, int(math.Sqrt(float64(r.W*r.H)/compared)))

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"sheetsprite/engine/regrid/picture"
+	"sheetsprite/engine/regrid/pixels"
 )
 
 // This file takes a colour from each cell.
@@ -96,7 +96,7 @@ func around(middle, reach float64, pixels int) []int {
 
 // sample takes each cell's colour: the median of what its spots show, from
 // which is taken what its neighbours add there, clipping included.
-func sample(r *picture.Raster, x, y axisFit) sampled {
+func sample(r *pixels.Raster, x, y axisFit) sampled {
 	xs, ys := spotsOf(x, r.W), spotsOf(y, r.H)
 	out := sampled{w: x.cells, h: y.cells, colour: make([][4]int32, x.cells*y.cells)}
 	seen := make([][4]float64, x.cells*y.cells)

@@ -3,7 +3,7 @@ package regrid
 import (
 	"math"
 
-	"sheetsprite/engine/regrid/picture"
+	"sheetsprite/engine/regrid/pixels"
 )
 
 // This file boils a picture down to a few signals along each axis. Every row
@@ -36,7 +36,7 @@ const width = signals / 2
 type lane [width]float64
 
 // sketches boils r down along x and along y.
-func sketches(r *picture.Raster) (x, y sketch) {
+func sketches(r *pixels.Raster) (x, y sketch) {
 	sumX := make([]int32, signals*r.W)
 	sumY := make([]int32, signals*r.H)
 	lotX := make([][4]lot, r.W/block+1) // which of y's sums column block takes part in

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"sheetsprite/engine/regrid/picture"
+	"sheetsprite/engine/regrid/pixels"
 )
 
 // This file finds the four corners of a screen or sheet in a photograph: what
@@ -42,7 +42,7 @@ func (m rim) off(x, y float64, p [4]float64) float64 {
 }
 
 // rimOf fits the outermost pixels, those that disagree with most left out.
-func rimOf(r *picture.Raster) rim {
+func rimOf(r *pixels.Raster) rim {
 	m := rim{w: r.W, h: r.H}
 	depth := max(2, min(r.W, r.H)/30)
 	type place struct {
@@ -111,8 +111,8 @@ func rimOf(r *picture.Raster) rim {
 }
 
 // shrunk is the picture made smaller by a whole factor.
-func shrunk(r *picture.Raster, by int) *picture.Raster {
-	out := picture.NewRaster(max(1, r.W/by), max(1, r.H/by))
+func shrunk(r *pixels.Raster, by int) *pixels.Raster {
+	out := pixels.NewRaster(max(1, r.W/by), max(1, r.H/by))
 	for y := range out.H {
 		for x := range out.W {
 			var sum [4]int
@@ -135,7 +135,7 @@ func shrunk(r *picture.Raster, by int) *picture.Raster {
 }
 
 // findCorners looks for a quadrilateral that stands out from the picture's rim.
-func findCorners(r *picture.Raster) (Corners, bool) {
+func findCorners(r *pixels.Raster) (Corners, bool) {
 	const small = 240 // pixels along the longer side are enough for a first look
 	by := max(1, (max(r.W, r.H)+small-1)/small)
 	s := shrunk(r, by)
@@ -300,7 +300,7 @@ func (c Corners) fromUpperLeft() Corners {
 // sharpened places each side where the picture changes from the surroundings
 // to what is within, looking reach pixels to both sides. False where that shows
 // on fewer than two sides.
-func sharpened(r *picture.Raster, m rim, c Corners, reach float64) (Corners, bool) {
+func sharpened(r *pixels.Raster, m rim, c Corners, reach float64) (Corners, bool) {
 	var sides [4][2]Point
 	found := 0
 	for i := range c {
@@ -351,7 +351,7 @@ func sharpened(r *picture.Raster, m rim, c Corners, reach float64) (Corners, boo
 
 // change is how far inwards from a place the picture is half way from the
 // surroundings to what lies within.
-func change(r *picture.Raster, m rim, x, y, nx, ny, reach float64) (float64, bool) {
+func change(r *pixels.Raster, m rim, x, y, nx, ny, reach float64) (float64, bool) {
 	const step = 0.5
 	n := int(2*reach/step) + 1
 	far := make([]float64, n)

@@ -9,6 +9,7 @@ import './tests/sideview.mjs';
 import './tests/bundle.mjs';
 import './tests/size.mjs';
 import './tests/files.mjs';
+import './tests/pictures.mjs';
 import './tests/keys.mjs';
 import './tests/cost.mjs';
 import './tests/views.mjs';

@@ -56,10 +56,11 @@ export function download(name, data, type) {
 
 /** Asks for a file.
  * @param {string} accept
+ * @param {Record<string, any>} [more]
  * @returns {Promise<File | null>} */
-export function chooseFile(accept) {
+export function chooseFile(accept, more = {}) {
   return new Promise((resolve) => {
-    const input = /** @type {HTMLInputElement} */ (make('input', { type: 'file', accept }));
+    const input = /** @type {HTMLInputElement} */ (make('input', { type: 'file', accept, ...more }));
     input.hidden = true;
     document.body.append(input);
     const done = (/** @type {File | null} */ file) => { input.remove(); resolve(file); };

@@ -24,7 +24,8 @@ export function setUpFiles(page) {
   });
 }
 
-/** Opens a project file, or makes a sprite of a picture.
+/** Opens a project file, or makes a sprite of a picture: of a small PNG a cell a
+ * pixel, of any other the grid is looked for.
  * @param {Page} page
  * @param {File} file */
 export async function take(page, file) {
@@ -34,7 +35,10 @@ export async function take(page, file) {
   }
   const data = new Uint8Array(await file.arrayBuffer());
   const isPNG = data[0] === 0x89 && data[1] === 0x50;
-  if (isPNG) page.editor.do('importSprite', { name: file.name, png: base64(data) });
+  const side = (/** @type {number} */ at) => new DataView(data.buffer).getUint32(at);
+  if (isPNG ? data.length > 24 && Math.max(side(16), side(20)) > 256 : /^image\//.test(file.type)) {
+    void (await import('./regrid.js')).showRegrid(page, file);
+  } else if (isPNG) page.editor.do('importSprite', { name: file.name, png: base64(data) });
   else page.editor.do('open', { project: new TextDecoder().decode(data) });
 }
 

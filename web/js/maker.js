@@ -34,17 +34,24 @@ export class Maker {
     });
   }
 
+  /** A worker of its own with the same program, for whoever ends it.
+   * @returns {Worker} */
+  another() {
+    const worker = new Worker(new URL('../worker/worker.js', import.meta.url));
+    const at = (/** @type {string} */ path) => new URL(path, document.baseURI).href;
+    worker.postMessage({ kind: 'start', glue: at(this.#programs.glue), wasm: at(this.#programs.maker) });
+    return worker;
+  }
+
   /** @returns {Worker} */
   #start() {
-    const worker = new Worker(new URL('../worker/worker.js', import.meta.url));
+    const worker = this.another();
     this.#worker = worker;
     worker.onmessage = (event) => this.#hear(event.data);
     worker.onerror = (event) => {
       event.preventDefault();
       this.#fell(event.message || 'it could not be started');
     };
-    const at = (/** @type {string} */ path) => new URL(path, document.baseURI).href;
-    worker.postMessage({ kind: 'start', glue: at(this.#programs.glue), wasm: at(this.#programs.maker) });
     return worker;
   }
 

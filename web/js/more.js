@@ -11,6 +11,10 @@ import { showCalibration } from './size.js';
 
 /** @typedef {import('./bridge.js').Page} Page */
 
+/** @param {Page} page
+ * @param {boolean} camera */
+const choosePicture = async (page, camera) => (await import('./regrid.js')).choosePicture(page, camera);
+
 /** @param {Page} page */
 export function showMore(page) {
   const { editor } = page;
@@ -26,9 +30,10 @@ export function showMore(page) {
       button('Save as a file', () => void saveProject(page)),
       ...(editor.view.former ? [button(`Back to ${editor.view.former}`, () => editor.do('reopen'))] : [])),
     make('div', { class: 'row' }, button('How it is cut…', () => showCutting(page))),
-    make('h3', {}, 'Pictures'),
+    make('h3', {}, 'A sprite from a picture'),
     make('div', { class: 'row' },
-      button('Make a sprite of a picture…', async () => { const file = await chooseFile('image/png'); if (file) void take(page, file); }),
+      button('Choose a picture…', () => void choosePicture(page, false)),
+      button('Take a photo…', () => void choosePicture(page, true)),
       button('Save this sprite as a picture', () => void savePicture(page))),
     make('h3', {}, 'This glass'),
     make('div', { class: 'row' },

@@ -45,7 +45,7 @@ const tidy = (value) => String(Number(value.toPrecision(4)));
 /** Any picture that the browser can read, as a PNG of at most 2048 a side.
  * @param {File} file
  * @returns {Promise<Uint8Array>} */
-async function asPNG(file) {
+export async function asPNG(file) {
   const picture = await createImageBitmap(file).catch(() => { throw new Error(`${file.name} isn’t a picture that this browser can read.`); });
   const scale = Math.min(1, 2048 / Math.max(picture.width, picture.height));
   const canvas = new OffscreenCanvas(Math.max(1, Math.round(picture.width * scale)), Math.max(1, Math.round(picture.height * scale)));

@@ -1,6 +1,6 @@
 // Command golden prints the SHA-256 of the bundles that a project file makes,
 // with its own settings and with others: one line for each, the sum and what
-// was set. Check builds it natively and for WebAssembly and compares.
+// was set. Then it does so for grids found in pictures. Check builds it natively and for WebAssembly and compares.
 package main
 
 import (
@@ -82,6 +82,9 @@ func main() {
 	workers, err := strconv.Atoi(os.Args[2])
 	if err == nil {
 		err = sums(os.Args[1], workers)
+	}
+	if err == nil {
+		err = grids()
 	}
 	if err != nil {
 		fmt.Fprintln(os.Stderr, err)

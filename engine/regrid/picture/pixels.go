@@ -20,7 +20,7 @@ func (p *Picture) Raster(frame int) *Raster {
 	}
 	r := rasterOf(img)
 	p.profile.apply(r)
-	return r.turned(p.turn)
+	return turned(r, p.turn)
 }
 
 // FromImage is an image as plain pixels; it fails where Decode would by size.

@@ -20,7 +20,7 @@ func turnOf(name string, data []byte) turn {
 }
 
 // turned is the raster as it is meant to be seen.
-func (r *Raster) turned(t turn) *Raster {
+func turned(r *Raster, t turn) *Raster {
 	if t <= upright || t > 8 {
 		return r
 	}

@@ -1,0 +1,123 @@
+// A sprite from any picture: dropped or chosen, its grid found, its cells
+// looked through, and made a sprite.
+import assert from 'node:assert/strict';
+import { draw, onThePage } from './suite.mjs';
+
+const buoy = ['..AAAA..', '.ABBBBA.', 'ABBCCBBA', 'ABCCCCBA', 'ABBCCBBA', '.ABBBBA.', '..AAAA..', '........'];
+const inks = { A: '#1e1a22', B: '#d8402c', C: '#f4ead2', '.': '#7fb4d8' };
+
+/** Drops a picture of rows onto the page, cells of so many pixels; mixed are
+ * cells in other colours. */
+const drop = (v, rows, { cell, type = 'image/png', smooth = false, mixed = [] }) => v.page.evaluate(async ([rows, inks, cell, type, smooth, mixed]) => {
+  const small = new OffscreenCanvas(rows[0].length, rows.length);
+  const s = small.getContext('2d');
+  rows.forEach((row, y) => [...row].forEach((key, x) => { s.fillStyle = inks[key]; s.fillRect(x, y, 1, 1); }));
+  for (const [x, y, colour] of mixed) { s.fillStyle = colour; s.fillRect(x, y, 1, 1); }
+  const large = new OffscreenCanvas(Math.round(small.width * cell), Math.round(small.height * cell));
+  const l = large.getContext('2d');
+  l.imageSmoothingEnabled = smooth;
+  l.drawImage(small, 0, 0, large.width, large.height);
+  const blob = await large.convertToBlob({ type, quality: 0.8 });
+  const data = new DataTransfer();
+  data.items.add(new File([blob], 'buoy.picture', { type }));
+  const target = document.querySelector('body > canvas');
+  for (const event of ['dragenter', 'dragover', 'drop']) target.dispatchEvent(new DragEvent(event, { dataTransfer: data, bubbles: true, cancelable: true }));
+}, [rows, inks, cell, type, smooth, mixed]);
+
+/** The drawing by its colours, whatever their keys: '.' is empty. */
+const shapes = ({ sprite, palette }) => {
+  const light = (colour) => [1, 3, 5].reduce((sum, i) => sum + Number.parseInt(colour.slice(i, i + 2), 16), 0);
+  const used = [...new Set(sprite.rows.join('').replaceAll('.', ''))];
+  const order = used.sort((a, b) => light(palette.find((p) => p.key === a).colour) - light(palette.find((p) => p.key === b).colour));
+  return sprite.rows.map((row) => [...row].map((key) => (key === '.' ? '.' : 'ABCDEFGH'[order.indexOf(key)])).join(''));
+};
+
+onThePage('a large picture that is dropped becomes a sprite, and undo takes it back', {}, async (v) => {
+  await draw(v, ['AA', 'AA']);
+  const before = await v.state();
+  await drop(v, buoy, { cell: 47.3 });
+  await v.text('the grid', '.grid-status', /8 × 8 cells of 47\.\d+ × 47\.\d+ pixels, 3 colours/);
+  await v.page.getByRole('button', { name: 'Use this drawing' }).click();
+  const after = await v.until('the sprite', (s) => s.sprites.length === before.sprites.length + 1);
+  assert.deepEqual(shapes(after), buoy);
+  await v.until('the picture under it', (s) => s.picture !== null);
+  await v.until('the dialog closed', (n) => n === 0, () => v.page.locator('dialog[open]').count());
+  const { picture } = await v.state();
+  assert.ok(Math.abs(picture.scale * 47.3 - 1) < 0.02 && Math.abs(picture.x) < 0.05, 'a cell of the picture lies on a cell of the grid');
+  await v.run('undo');
+  assert.deepEqual((await v.state()).sprites, before.sprites);
+});
+
+onThePage('size and number of colours of a found grid can be changed', {}, async (v) => {
+  await draw(v, ['AA', 'AA']);
+  await drop(v, buoy, { cell: 40, type: 'image/jpeg' });
+  await v.text('the grid', '.grid-status', /8 × 8 cells/);
+  assert.deepEqual(await v.serious(), []);
+  await v.page.getByRole('button', { name: 'Colours: less' }).click();
+  await v.text('two colours', '.grid-status', /8 × 8 cells.* 2 colours/);
+  await v.page.getByRole('button', { name: 'As the picture suggests' }).click();
+  await v.text('three again', '.grid-status', /8 × 8 cells.* 3 colours/);
+  await v.page.getByLabel('Cell width', { exact: true }).fill('20');
+  await v.page.getByLabel('Cell width', { exact: true }).press('Enter');
+  await v.text('narrow cells', '.grid-status', /16 × 8 cells/);
+  await v.page.getByRole('button', { name: 'Find it again' }).click();
+  await v.text('the grid again', '.grid-status', /^8 × 8 cells/);
+
+  // Corners: a round glass shows what lies under the finger while one moves.
+  await v.page.getByRole('button', { name: 'Set the corners' }).click();
+  const box = await v.page.locator('.grid-picture').boundingBox();
+  const pull = async ([x, y], [tx, ty], look = async () => {}) => {
+    await v.page.mouse.move(box.x + x * box.width, box.y + y * box.height);
+    await v.page.mouse.down();
+    await v.page.mouse.move(box.x + tx * box.width, box.y + ty * box.height, { steps: 3 });
+    await look();
+    await v.page.mouse.up();
+  };
+  const pixels = () => v.page.evaluate(() => document.querySelector('.grid-picture').toDataURL().length);
+  const plain = await pixels();
+  await pull([0.1, 0.1], [0.002, 0.002], async () => assert.notEqual(await pixels(), plain));
+  await pull([0.9, 0.1], [0.998, 0.002]);
+  await pull([0.9, 0.9], [0.998, 0.998]);
+  await pull([0.1, 0.9], [0.002, 0.998]);
+  await v.text('the grid between them', '.grid-status', /^8 × 8 cells/);
+  await v.page.getByRole('button', { name: 'Use this drawing' }).click();
+  const after = await v.until('the sprite', (s) => s.sprites.length === 2);
+  assert.deepEqual(shapes(after), buoy);
+});
+
+onThePage('unsure cells are kept, or become what comes second', {}, async (v) => {
+  await draw(v, ['AA', 'AA']);
+  await drop(v, buoy, { cell: 40, mixed: [[3, 3, '#e69a84']] });
+  await v.text('the grid', '.grid-status', /8 × 8 cells/);
+  const colours = v.page.getByLabel('Colours', { exact: true });
+  await colours.fill('3');
+  await colours.press('Enter');
+  await v.text('an unsure cell', '.grid-status', /3 colours; 1 cells are unsure/);
+  await v.text('where it is', '.grid-controls', /Unsure: column 4, row 4/);
+  const words = await v.page.getByRole('button', { name: /^Make it #/ }).textContent();
+  await v.page.getByRole('button', { name: /^Make it #/ }).click();
+  await v.text('none left', '.grid-status', /3 colours$/);
+  await v.page.getByRole('button', { name: 'Use this drawing' }).click();
+  const { sprite, palette } = await v.until('the sprite', (s) => s.sprites.length === 2);
+  assert.equal(palette.find((p) => p.key === sprite.rows[3][3]).colour, words.trim().slice(-7));
+});
+
+onThePage('a picture that is no sprite is said to be none', {}, async (v) => {
+  await draw(v, ['AA', 'AA']);
+  await v.page.evaluate(async () => {
+    const canvas = new OffscreenCanvas(400, 300);
+    const c = canvas.getContext('2d');
+    for (let i = 0, x = 1; i < 400 * 300; i++) {
+      x = (x * 1103515245 + 12345) % 2147483648;
+      c.fillStyle = `rgb(${x % 256} ${(x >> 8) % 256} ${(x >> 16) % 256})`;
+      c.fillRect(i % 400, Math.floor(i / 400), 1, 1);
+    }
+    const data = new DataTransfer();
+    data.items.add(new File([await canvas.convertToBlob()], 'fog.png', { type: 'image/png' }));
+    document.querySelector('body > canvas').dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }));
+  });
+  await v.text('why not', '.grid-status', /^No grid of cells shows/);
+  assert.ok(await v.page.getByRole('button', { name: 'Use this drawing' }).isDisabled());
+  await v.page.keyboard.press('Escape');
+  assert.deepEqual((await v.state()).sprite.rows, ['AA', 'AA']);
+});

@@ -1,0 +1,48 @@
+// A file or photo as pixels for the grid to be found in. The browser decodes,
+// turns and takes to sRGB whatever it can read; nothing leaves the device.
+
+/** As many pixels as the worker looks at, and the largest picture taken. */
+const working = 4 << 20;
+const largest = 40 << 20;
+
+/** @typedef {{bitmap: ImageBitmap, pixels: ImageData, shrunk: number, name: string}} Picture
+ *  shrunk: how many of the picture's pixels, along a side, are one of pixels */
+
+/** @param {File} file
+ * @returns {Promise<Picture>} */
+export async function readPicture(file) {
+  const bitmap = await createImageBitmap(file).catch(() => {
+    throw new Error(`${file.name} isn’t a picture that this browser can read: save it as PNG or JPEG.`);
+  });
+  if (bitmap.width * bitmap.height > largest) {
+    throw new Error(`${file.name} is ${bitmap.width} × ${bitmap.height} pixels, but at most 40 megapixels are read: make it smaller, or crop it to the sprite.`);
+  }
+  let shrunk = 1;
+  while (Math.floor(bitmap.width / shrunk) * Math.floor(bitmap.height / shrunk) > working) shrunk++;
+  const width = Math.max(1, Math.floor(bitmap.width / shrunk));
+  const height = Math.max(1, Math.floor(bitmap.height / shrunk));
+  const context = new OffscreenCanvas(width, height).getContext('2d', { willReadFrequently: true });
+  if (!context) throw new Error('The browser has no memory left for this picture: close other pages, or make it smaller.');
+  context.imageSmoothingEnabled = shrunk > 1;
+  context.imageSmoothingQuality = 'high';
+  context.drawImage(bitmap, 0, 0, width, height);
+  return { bitmap, pixels: context.getImageData(0, 0, width, height), shrunk, name: file.name };
+}
+
+/** A drawing of cells as a PNG, a pixel each.
+ * @param {number} width
+ * @param {number} height
+ * @param {number[]} cells 0 is empty, else 1 + an index
+ * @param {string[]} palette #rrggbb
+ * @returns {Promise<Uint8Array>} */
+export async function cellsAsPNG(width, height, cells, palette) {
+  const data = new ImageData(width, height);
+  cells.forEach((cell, i) => {
+    if (cell === 0) return;
+    const rgb = Number.parseInt(palette[cell - 1].slice(1), 16);
+    data.data.set([rgb >> 16, (rgb >> 8) & 255, rgb & 255, 255], 4 * i);
+  });
+  const canvas = new OffscreenCanvas(width, height);
+  canvas.getContext('2d')?.putImageData(data, 0, 0);
+  return new Uint8Array(await (await canvas.convertToBlob({ type: 'image/png' })).arrayBuffer());
+}
