@@ -65,8 +65,8 @@ onThePage('size and number of colours of a found grid can be changed', {}, async
 
   // Corners: a round glass shows what lies under the finger while one moves.
   await v.page.getByRole('button', { name: 'Set the corners' }).click();
-  const box = await v.page.locator('.grid-picture').boundingBox();
   const pull = async ([x, y], [tx, ty], look = async () => {}) => {
+    const box = await v.page.locator('.grid-picture').boundingBox();
     await v.page.mouse.move(box.x + x * box.width, box.y + y * box.height);
     await v.page.mouse.down();
     await v.page.mouse.move(box.x + tx * box.width, box.y + ty * box.height, { steps: 3 });
