@@ -55,3 +55,21 @@ func (c *counter) add(tell func(n int)) {
 	c.n++
 	tell(c.n)
 }
+
+// each does job 0 to n−1, several at a time where there are several workers.
+func (o Options) each(n int, job func(i int)) {
+	next := make(chan int)
+	var working sync.WaitGroup
+	for range min(max(1, o.Workers), n) {
+		working.Go(func() {
+			for i := range next {
+				job(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	working.Wait()
+}

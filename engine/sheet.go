@@ -2,7 +2,6 @@ package engine
 
 import (
 	"fmt"
-	"sync"
 
 	"sheetsprite/engine/cut"
 	"sheetsprite/engine/inspect"
@@ -95,24 +94,15 @@ func (sheet *Sheet) trim(used shape.Rect, m nest.Margins) {
 func (s *Sheets) order(o Options) error {
 	defer o.enter(StageRoute)()
 	errs := make([]error, len(s.List))
-	next := make(chan int)
-	var working sync.WaitGroup
-	for range min(max(1, o.Workers), len(s.List)) {
-		working.Go(func() {
-			for i := range next {
-				sheet := &s.List[i]
-				sheet.Route, errs[i] = route.Plan(sheet.lines)
-				s.begin(sheet)
-				sheet.Seconds = seconds(s.Machine, sheet.Use, sheet.lines.Start, sheet.Route)
-				sheet.lines = route.Sheet{}
-			}
-		})
-	}
-	for i := range s.List {
-		next <- i
-	}
-	close(next)
-	working.Wait()
+	share := max(1, len(s.List)/sheetsAtLeisure)
+	o.each(len(s.List), func(i int) {
+		sheet := &s.List[i]
+		sheet.lines.Share = share
+		sheet.Route, errs[i] = route.Plan(sheet.lines)
+		s.begin(sheet)
+		sheet.Seconds = seconds(s.Machine, sheet.Use, sheet.lines.Start, sheet.Route)
+		sheet.lines = route.Sheet{}
+	})
 	for i, err := range errs {
 		if err != nil {
 			return fmt.Errorf("sheet %d of %s: %w", s.List[i].Number, s.List[i].Stock.ID, err)
@@ -120,6 +110,10 @@ func (s *Sheets) order(o Options) error {
 	}
 	return nil
 }
+
+// sheetsAtLeisure is how many sheets get a cutting order that is sought for as
+// long as helps; more share that time.
+const sheetsAtLeisure = 16
 
 // leadIn is how long lead-ins are (common practice, no source).
 const leadIn = shape.Um(500)

@@ -93,18 +93,39 @@ func StartSheets(p *project.Project, plan *Planned, o Options) (*SheetSearch, er
 		if len(s.job.Pieces) == 0 {
 			continue // none of its parts was chosen
 		}
-		var err error
-		if p.Settings.Layout == project.InRegister {
-			s.found, err = inRegister(p, plan, n.parts, s.job, s.who)
-		} else {
-			s.search, err = nest.Start(s.job)
-		}
-		if err != nil {
-			return nil, fmt.Errorf("stock %s: %w", stock.ID, err)
-		}
 		n.stocks = append(n.stocks, s)
 	}
-	return n, nil
+	return n, n.first(o)
+}
+
+// first makes each stock's first answer, several at a time.
+func (n *SheetSearch) first(o Options) error {
+	copies := func(s *stockSearch) (sum int) {
+		for _, who := range s.who {
+			sum += len(who)
+		}
+		return sum
+	}
+	all := 0
+	for i := range n.stocks {
+		all += copies(&n.stocks[i])
+	}
+	errs := make([]error, len(n.stocks))
+	o.each(len(n.stocks), func(i int) {
+		s := &n.stocks[i]
+		if n.p.Settings.Layout == project.InRegister {
+			s.found, errs[i] = inRegister(n.p, n.plan, n.parts, s.job, s.who)
+			return
+		}
+		s.job.Beside = all - copies(s)
+		s.search, errs[i] = nest.Start(s.job)
+	})
+	for i, err := range errs {
+		if err != nil {
+			return fmt.Errorf("stock %s: %w", n.stocks[i].stock.ID, err)
+		}
+	}
+	return nil
 }
 
 // cut makes the pieces and lists the parts.

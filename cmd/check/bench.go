@@ -13,6 +13,7 @@ func benchSteps() []step {
 	return []step{
 		{"tools", installTools},
 		{"stack", benchStack},
+		{"sheets", benchSheets},
 		{"outlines", benchOutlines},
 		{"memory", benchMemory},
 	}

@@ -49,6 +49,17 @@ func newKind(o shape.Outline, turns Turns, gap shape.Um) kind {
 	return k
 }
 
+// coarsened is the kind with the same forms in few rectangles; what they take
+// off a sheet is counted as before.
+func (k kind) coarsened() kind {
+	k.forms = slices.Clone(k.forms)
+	for i := range k.forms {
+		k.forms[i].rects = coarse(shape.FromRects(k.forms[i].rects)).Rects()
+	}
+	k.rect = len(k.forms[0].rects) == 1
+	return k
+}
+
 func turned(r shape.Region, q Quarter) shape.Region {
 	if q == 0 {
 		return r

@@ -27,6 +27,9 @@ type Job struct {
 	Supply Supply
 	Gap    shape.Um    // least distance between the cut lines of neighbours; 0: they may share edges
 	Fixed  []Placement // honoured as they are: locked, moved by hand, or found earlier
+	// Beside is how many copies are nested at the same time in other jobs, of
+	// other stocks. Many in all make each first answer a quick one.
+	Beside int
 }
 
 // Piece is a part as it is cut, in one or several copies.

@@ -72,5 +72,6 @@ func randomJob(rng *rand.Rand) Job {
 		j.Supply.Sheets = append(j.Supply.Sheets, Sheets{size(), rng.IntN(4)})
 	}
 	j.Supply.Margins = Margins{shape.Um(rng.IntN(3000)), shape.Um(rng.IntN(3000)), shape.Um(rng.IntN(3000)), 0}
+	j.Beside = rng.IntN(2) * manyCopies
 	return j
 }

@@ -18,6 +18,7 @@ type Search struct {
 	top     shape.Um
 
 	firstWork int // what the first answer took
+	lanesFrom int // granted work from which on there are other lanes
 	granted   int // work that each lane was given so far
 }
 
@@ -46,10 +47,20 @@ func Start(j Job) (*Search, error) {
 	p := newProblem(j)
 	s := &Search{p: p}
 	s.sheets, s.top = p.least()
-	first := s.newLane(0)
+	quick := p.isLarge() && !p.suitsSkyline()
+	var first lane
+	if quick {
+		first = newReorder(p.coarse(), 0)
+	} else {
+		first = s.newLane(0)
+	}
 	s.lanes = []lane{first}
 	s.best = first.found()
 	s.firstWork = first.spent()
+	s.lanesFrom = s.firstWork
+	if quick {
+		s.lanesFrom *= trueShapes
+	}
 	return s, nil
 }
 
@@ -66,7 +77,7 @@ func (s *Search) Improve(rounds, workers int) Better {
 	}
 	s.granted += rounds * roundWork
 	// Another lane begins with an answer of its own: not before that much is granted.
-	for i := len(s.lanes); i < laneCount && s.granted >= s.firstWork; i++ {
+	for i := len(s.lanes); i < laneCount && s.granted >= s.lanesFrom; i++ {
 		s.lanes = append(s.lanes, s.newLane(i))
 	}
 	next := make(chan lane)

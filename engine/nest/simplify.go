@@ -13,7 +13,9 @@ import (
 // distances hold; shapes of few rows stay exact.
 const (
 	mostRects    = 40
-	mostAdded    = 20                 // 1/20 of the area at most, for rows and for columns
+	mostAdded    = 20 // 1/20 of the area at most, for rows and for columns
+	coarseRects  = 14 // in the first answer of a large job: 1,032 parts of the harbour take 2 % more sheets and an eighth of the time
+	coarseAdded  = 12
 	fillNarrower = 1900 * shape.Um(1) // notches: cells are 2 mm or more
 )
 
@@ -22,9 +24,24 @@ func simplified(r shape.Region) shape.Region {
 	if len(r.Rects()) <= mostRects {
 		return r
 	}
+	return merged(r, mostRects, mostAdded)
+}
+
+// coarse is a region of few rectangles that holds r, of the same bounds: quick
+// to lay where there is much to lay.
+func coarse(r shape.Region) shape.Region {
+	if len(r.Rects()) <= coarseRects {
+		return r
+	}
+	return merged(r, coarseRects, coarseAdded)
+}
+
+// merged is a region that holds r, of most rectangles if no more than one part in
+// so many is added to the area, for rows and for columns.
+func merged(r shape.Region, most int, added shape.Um2) shape.Region {
 	r = r.Grow(fillNarrower / 2).Shrink(fillNarrower / 2)
-	r = mergedRows(r)
-	return mirrored(mergedRows(mirrored(r)))
+	r = mergedRows(r, most, added)
+	return mirrored(mergedRows(mirrored(r), most, added))
 }
 
 // mirrored has x and y exchanged.
@@ -73,7 +90,7 @@ func (r row) area() shape.Um2 { return shape.Um2(r.y1-r.y0) * shape.Um2(r.width(
 
 // mergedRows makes one row of two that touch, again and again those that gain
 // the least area, until few are left or too much would be gained.
-func mergedRows(r shape.Region) shape.Region {
+func mergedRows(r shape.Region, most int, added shape.Um2) shape.Region {
 	var rows []row
 	count := 0
 	for _, a := range r.Rects() {
@@ -84,8 +101,8 @@ func mergedRows(r shape.Region) shape.Region {
 		last.xs = append(last.xs, a.Min.X, a.Max.X)
 		count++
 	}
-	left := r.Area() / mostAdded
-	for count > mostRects {
+	left := r.Area() / added
+	for count > most {
 		best, gain := -1, left+1
 		for i := 0; i+1 < len(rows); i++ {
 			if rows[i].y1 != rows[i+1].y0 {

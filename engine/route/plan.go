@@ -67,7 +67,7 @@ func Plan(s Sheet) (Route, error) {
 	if len(cuts) > 0 {
 		end = Anywhere
 	}
-	for _, st := range shortest(marks, here, end).strokes(Marking, 1) {
+	for _, st := range s.shortest(marks, here, end).strokes(Marking, 1) {
 		r.add(st, &here)
 	}
 	if len(cuts) > 0 {
@@ -102,7 +102,7 @@ func (r *Route) add(st Stroke, here *shape.Point) {
 }
 
 // shortest orders nodes.
-func shortest(nodes []node, start shape.Point, end End) *tour {
+func (s Sheet) shortest(nodes []node, start shape.Point, end End) *tour {
 	t := newTour(nodes, start, end)
 	if len(nodes) == 0 {
 		return t
@@ -110,7 +110,7 @@ func shortest(nodes []node, start shape.Point, end End) *tour {
 	m := newImprover(t)
 	m.wakeAll()
 	m.run()
-	m.shake(t.kicks())
+	m.shake(t.kicks() / max(1, s.Share))
 	t.bestWays()
 	m.wakeAll()
 	m.run()
@@ -125,7 +125,7 @@ func (s Sheet) byRank(cuts []node, here shape.Point, passes int) []Stroke {
 	slices.Sort(levels)
 	levels = slices.Compact(levels)
 	if len(levels) == 1 {
-		return shortest(cuts, here, s.End).strokes(Cutting, passes)
+		return s.shortest(cuts, here, s.End).strokes(Cutting, passes)
 	}
 	var out []Stroke
 	for i, level := range levels {
@@ -150,7 +150,7 @@ func (s Sheet) byRank(cuts []node, here shape.Point, passes int) []Stroke {
 		if i == len(levels)-1 {
 			end = s.End
 		}
-		out = append(out, shortest(some, here, end).strokes(Cutting, passes)...)
+		out = append(out, s.shortest(some, here, end).strokes(Cutting, passes)...)
 		here = out[len(out)-1].Finish()
 	}
 	return out

@@ -21,6 +21,7 @@ type Sheet struct {
 	End    End
 	Passes int // over every cut, at least 1 (0 counts as 1); marks are drawn once
 	Repeat Repeat
+	Share  int // of a large job: how many times less is sought than for a sheet by itself; 0 counts as 1
 }
 
 // Loop is a closed contour to be cut, outer or inner; which contains which is
@@ -69,6 +70,9 @@ const (
 func (s Sheet) Validate() error {
 	if s.Passes < 0 {
 		return fmt.Errorf("passes are %d, but must be at least 1", s.Passes)
+	}
+	if s.Share < 0 {
+		return fmt.Errorf("the share is 1 in %d, but that must be at least 1", s.Share)
 	}
 	for i, l := range s.Loops {
 		if len(l.Contour) == 0 {
