@@ -73,7 +73,11 @@ func TestSavedPlacesAreHonoured(t *testing.T) {
 // A stock with grain is never turned by a quarter.
 func TestGrainIsNotTurned(t *testing.T) {
 	turned := 0
-	for seed := range uint64(6) {
+	seeds := uint64(6)
+	if testing.Short() {
+		seeds = 2
+	}
+	for seed := range seeds {
 		p := sheetedProject(seed)
 		for i := range p.Stocks {
 			p.Stocks[i].Grain = []project.Grain{project.LongGrain, project.ShortGrain}[i%2]

@@ -210,18 +210,23 @@ func runTests(log func(string, ...any)) outcome {
 const slowLibraries = "-gcflags=github.com/andybalholm/brotli=-race=false"
 
 // runRace runs them again under the race detector, which makes them some ten
-// times slower: tests of many rounds run fewer with -short. The tests are
-// counted already, so here each package counts as one.
+// times slower: only where something runs at the same time, and with -short, so
+// that tests of many rounds run fewer. The tests are counted already, so here
+// each package counts as one.
 func runRace(log func(string, ...any)) outcome {
 	if _, err := exec.LookPath("gcc"); err != nil {
 		return single(err, "the race detector needs a C compiler; as root on Debian: apt-get install gcc libc6-dev")
+	}
+	at, err := concurrent(".")
+	if err != nil {
+		return single(err, "the sources must be readable")
 	}
 	env := append(os.Environ(), "CGO_ENABLED=1")
 	packages := 0
 	o := goTest(func(format string, a ...any) {
 		packages++
 		log(format, a...)
-	}, env, "-race", "-short", slowLibraries, "-timeout=15m", "./...")
+	}, env, append([]string{"-race", "-short", slowLibraries, "-timeout=15m"}, at...)...)
 	if o.failed == 0 {
 		o.passed = packages
 	} else {
