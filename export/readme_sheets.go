@@ -6,6 +6,7 @@ import (
 
 	"sheetsprite/engine"
 	"sheetsprite/engine/project"
+	"sheetsprite/engine/shape"
 )
 
 // readmeSheets lists the sheets: which card, which face up, how, which file.
@@ -83,16 +84,20 @@ func knifeWords(m project.Machine) string {
 	case project.Hand:
 		return "\nPrint the sheets at true scale (100 %, no fitting) and cut holes first, small parts\nbefore large ones.\n"
 	case project.Knife:
-		text := "\nFor a knife: closed contours without tabs, small parts first, on a sticky mat.\n"
-		if m.BladeOffset > 0 {
-			text += fmt.Sprintf("Set in your machine's program a blade offset of %s mm", mmText(m.BladeOffset))
-		} else {
-			text += "Leave the blade's offset to your machine's program"
-		}
-		if m.Overcut > 0 {
-			return text + fmt.Sprintf("; let it run on over\nthe beginning by %s mm.\n", mmText(m.Overcut))
-		}
-		return text + "; and how far it\nruns on over the beginning, too.\n"
+		return "\nFor a knife: closed contours without tabs, small parts first, on a sticky mat.\n" + bladeWords(m) + "\n"
 	}
 	return ""
+}
+
+// bladeWords says who sees to a knife's blade offset and overcut. The files hold the
+// lines as they are to be cut: what turns them into the blade's way is the machine's
+// own program, and it would do so twice if they held that already.
+func bladeWords(m project.Machine) string {
+	told := func(what string, v shape.Um) string {
+		if v == 0 {
+			return what + ": left to your machine's program."
+		}
+		return fmt.Sprintf("%s: set %s mm in your machine's program.", what, mmText(v))
+	}
+	return told("Blade offset", m.BladeOffset) + "\n" + told("Overcut, beyond where a contour began", m.Overcut)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"sheetsprite/engine"
 	"sheetsprite/engine/project"
@@ -37,6 +38,10 @@ func nameSheets(s *engine.Sheets, stock map[string]string) []sheetFile {
 
 // addSheets adds the files of all sheets.
 func addSheets(a *archive, s *engine.Sheets, files []sheetFile) error {
+	var notes []string
+	if s != nil && s.Machine.Kind == project.Knife {
+		notes = strings.Split(bladeWords(s.Machine), "\n")
+	}
 	for i, f := range files {
 		sh := &s.List[i]
 		for _, file := range []struct {
@@ -44,7 +49,7 @@ func addSheets(a *archive, s *engine.Sheets, files []sheetFile) error {
 			write func(io.Writer) error
 		}{
 			{f.dxf, func(w io.Writer) error { return writeSheetDXF(w, sh, layersOf(f.stock)) }},
-			{f.svg, func(w io.Writer) error { return writeSheetSVG(w, sh, works, workOn(sh)) }},
+			{f.svg, func(w io.Writer) error { return writeSheetSVG(w, sh, works, workOn(sh), notes...) }},
 			{f.gcode, func(w io.Writer) error { return writeGCode(w, s.Machine, sh, settingsOf(sh)) }},
 			{f.bounds, func(w io.Writer) error { return writeBounds(w, s.Machine, sh) }},
 		} {
@@ -129,9 +134,9 @@ func workOn(sh *engine.Sheet) func(route.Stroke) work {
 }
 
 // writeSheetSVG writes the same lines as the DXF in the same order, coloured by
-// what they do; the legend stands in the file's description, where no machine
-// takes it for a line.
-func writeSheetSVG(w io.Writer, sh *engine.Sheet, works []work, workOf func(route.Stroke) work) error {
+// what they do; the legend and notes stand in the file's description, where no
+// machine takes them for a line.
+func writeSheetSVG(w io.Writer, sh *engine.Sheet, works []work, workOf func(route.Stroke) work, notes ...string) error {
 	width, height := mmText(sh.Size.Width), mmText(sh.Size.Height)
 	b := fmt.Appendf(nil, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"+
 		"<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n<title>",
@@ -140,6 +145,9 @@ func writeSheetSVG(w io.Writer, sh *engine.Sheet, works []work, workOf func(rout
 	b = append(b, "</title>\n<desc>"...)
 	for _, k := range works {
 		b = append(b, "\n"+k.colour+"  "+k.says...)
+	}
+	for _, n := range notes {
+		b = appendXML(append(b, '\n'), n)
 	}
 	b = append(b, "\n</desc>\n<g fill=\"none\" stroke-width=\"0.1\">\n"...)
 	for _, st := range sh.Route.Strokes {

@@ -35,8 +35,8 @@ type Machine struct {
 	Acceleration int       // mm/s²
 	TravelSpeed  int       // mm/s, beam off
 	Beam         Beam      // the word that turns the beam on
-	BladeOffset  shape.Um  // of a knife; left to the machine's own program where 0
-	Overcut      shape.Um  // of a knife: how far it runs on over the beginning
+	BladeOffset  shape.Um  // of a knife, told on the files for the machine's own program; 0: left to that
+	Overcut      shape.Um  // of a knife: how far it runs on over the beginning; told, or left, likewise
 	Marks        Marks
 	Extra        Extra
 }

@@ -108,6 +108,8 @@ func TestBenchRefusals(t *testing.T) {
 		{`"kind": "laser"`, `"kind": "saw"`, `machine 1 ("Boathouse laser"): kind is "saw", but must be one of laser, knife, hand`},
 		{`"full_power_s": 255`, `"full_power_s": 0`, `machine 1 ("Boathouse laser"): full_power_s is 0, but must be 1 to 1000000`},
 		{`"bed_mm": [400, 300]`, `"bed_mm": [400, 0]`, `machine 1 ("Boathouse laser"): bed_mm must be [width, height], both above 0, or left out`},
+		{`"blade_offset_mm": 0`, `"blade_offset_mm": 5.001`, `machine 1 ("Boathouse laser"): blade_offset_mm is 5.001, but must be 0 to 5 mm`},
+		{`"overcut_mm": 0`, `"overcut_mm": -0.1`, `machine 1 ("Boathouse laser"): overcut_mm is -0.1, but must be 0 to 5 mm`},
 		{`"power_percent": 35`, `"power_percent": 101`, `use 1 ("sea-blue"): power_percent is 101, but must be 0 to 100`},
 		{`"stock": "sea-blue"`, `"stock": "red"`, `use 1 ("red"): is of the stock "red", which isn't on the shelf: add it or take this out`},
 		{`"machine": "Boathouse laser"`, `"machine": "x"`, `use 1 ("sea-blue"): is of the machine "x", which isn't on the bench: add it or take this out`},
