@@ -70,6 +70,8 @@ func all() []Command {
 			{"Card", stockCommands()},
 			{"Stack", stackCommands()},
 			{"Cutting", settingsCommands()},
+			{"Sheets", sheetCommands()},
+			{"My bench", benchCommands()},
 			{"Picture under the grid", pictureCommands()},
 			{"Preview", reliefCommands()},
 		} {

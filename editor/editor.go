@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"sheetsprite/editor/cells"
+	"sheetsprite/editor/plan"
 	"sheetsprite/editor/viewport"
 	"sheetsprite/engine/project"
 )
@@ -25,6 +26,7 @@ type Editor struct {
 	former   *project.Project // the one that was open before
 	pictures map[int]*Reference
 	preview  Preview
+	laid     *plan.Laid // where all parts lie on sheets; nil while nobody asked
 }
 
 // New is an editor with p open; p must be valid and is taken over.
@@ -53,6 +55,7 @@ func (e *Editor) take(p *project.Project) {
 	e.past = history{}
 	e.sel, e.stroke = nil, nil
 	e.plans = plans{}
+	e.laid = nil
 	e.pictures = map[int]*Reference{}
 	e.session.Tool, e.session.Sides, e.session.View = Pencil, cells.One, ViewDraw
 	e.session.Key = ""
@@ -149,6 +152,7 @@ func (e *Editor) do(title string, f func(c *change) error) (err error) {
 	if err := f(c); err != nil {
 		return err
 	}
+	c.followNames()
 	if err := e.doc.check(c.edits); err != nil {
 		return err
 	}

@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"sheetsprite/editor/cells"
+	"sheetsprite/editor/plan"
 	"sheetsprite/editor/viewport"
 	"sheetsprite/engine/project"
 )
@@ -208,6 +209,9 @@ func (c chance) arg(command string, a Arg, typ reflect.Type) any {
 	}
 	switch a.Kind {
 	case "whole number":
+		if (a.Name == "copy" || a.Name == "turn") && c.IntN(8) > 0 {
+			return 1 + c.IntN(3)
+		}
 		return c.whole()
 	case "number":
 		if a.Name == "opacity" && c.IntN(4) > 0 { // most numbers are more than all
@@ -249,6 +253,10 @@ func (c chance) arg(command string, a Arg, typ reflect.Type) any {
 		return c.key() + c.key()
 	case "colour":
 		return c.hex()
+	case "part":
+		return "A1-1"
+	case "bench":
+		return `{"format":"sheetsprite-bench","version":1,"machines":[{"name":"Laser","kind":"laser"}]}`
 	case "stock":
 		shelf := c.e.Shelf()
 		return shelf[c.IntN(len(shelf))].ID
@@ -287,4 +295,18 @@ func contains(list []string, s string) bool {
 		}
 	}
 	return false
+}
+
+// laid is where the maker might say that parts lie.
+func (c chance) laid() *plan.Laid {
+	p := &c.e.doc.Project
+	l := &plan.Laid{Revision: c.e.revision}
+	for _, s := range p.Sprites {
+		for n := range 3 {
+			l.Places = append(l.Places, project.Placement{
+				Sprite: s.Name, Copy: n + 1, Part: "A1-1", Stock: p.Stocks[c.IntN(len(p.Stocks))].ID, Sheet: 1, Held: project.Found,
+			})
+		}
+	}
+	return l
 }

@@ -55,6 +55,7 @@ func (e *Editor) PlanRequest() *plan.Request {
 	if !p.asked || p.common > p.sent {
 		c := e.doc.Project
 		c.Sprites, c.Extra = nil, nil
+		c.Places, c.Choice = nil, project.Choice{} // every sprite is planned, whatever is cut tonight
 		r.Common = &c
 	}
 	for i, id := range e.doc.IDs {

@@ -22,6 +22,9 @@ func TestAnyCommandsCanBeUndone(t *testing.T) {
 			// Opening forgets the steps; it has a test of its own.
 			cmd := c.some("open", "new", "reopen")
 			args := c.args(cmd)
+			if c.IntN(4) > 0 {
+				e.LaidArrived(c.laid())
+			}
 			if e.stroke != nil && !cmd.inStroke { // as Run does, but seen
 				e.End()
 				prints = remember(prints, e)

@@ -60,6 +60,21 @@ const (
 	RealSize  Fit = "real"
 )
 
+// SheetLook is how the sheets are looked at.
+type SheetLook struct {
+	X      float64 `json:"x"`    // what is in the middle, mm on the bench that they lie on
+	Y      float64 `json:"y"`    // the same, downwards
+	Zoom   float64 `json:"zoom"` // 1: all of them in view; X and Y mean nothing then
+	Sprite string  `json:"sprite"`
+	Copy   int     `json:"copy"`
+	Part   string  `json:"part"`  // the part that is pointed at, with its sprite and copy; "" for none
+	Sheet  string  `json:"sheet"` // print of the sheet that is chosen; "" for none
+	At     int     `json:"at"`    // how many lines of it are cut so far in the show; 0: it isn't shown
+}
+
+// MaxSheetZoom is how close the sheets may be looked at.
+const MaxSheetZoom = 60
+
 // Relief is how the preview is looked at.
 type Relief struct {
 	Turn  float64 `json:"turn"`  // degrees about the upright, −180 to 180
@@ -88,7 +103,9 @@ type Session struct {
 	Units   Units        `json:"units"`
 	PxPerMm float64      `json:"pxPerMm"` // CSS pixels in a millimetre of this glass; 0: not measured yet
 	Relief  Relief       `json:"relief"`
-	Intro   int          `json:"intro"`      // step of the introduction, from 1; 0: left
+	Intro   int          `json:"intro"` // step of the introduction, from 1; 0: left
+	Sheets  SheetLook    `json:"sheets"`
+	Cut     []string     `json:"cut"`        // prints of the sheets that are ticked off
 	Letters string       `json:"letterKeys"` // "on" or "off": keys without Ctrl do something
 	Cursor  cells.Cell   `json:"-"`          // the cell that the keyboard is at
 	AtKeys  bool         `json:"-"`          // the keyboard's cell is shown
@@ -102,7 +119,7 @@ const IntroSteps = 3
 func newSession() Session {
 	return Session{
 		View: ViewDraw, Tool: Pencil, Sides: cells.One, Body: cells.Hollow, Reach: cells.Joined,
-		Side: cells.Outside, Corner: cells.WithoutCorners, Units: Millimetres, Letters: "on",
+		Side: cells.Outside, Corner: cells.WithoutCorners, Units: Millimetres, Letters: "on", Sheets: SheetLook{Zoom: 1},
 		Relief: Relief{Show: AllLayers, Layer: 1, Size: WholeView, Card: "textured", Tilt: 0},
 	}
 }
@@ -148,4 +165,7 @@ func (e *Editor) RestoreSession(text []byte) {
 	try("cardLook", m{"card": s.Relief.Card})
 	try("letterKeys", m{"use": s.Letters})
 	try("showStep", m{"step": s.Intro})
+	for _, sheet := range s.Cut {
+		try("markCut", m{"sheet": sheet, "done": "cut"})
+	}
 }

@@ -20,6 +20,8 @@ type State struct {
 	Style       StyleState   `json:"style"`
 	Plan        PlanState    `json:"plan"`
 	Settings    Cutting      `json:"settings"`
+	Choice      ChoiceState  `json:"choice"`
+	Laid        LaidState    `json:"laid"`
 	Calibration struct {
 		PxPerMm float64 `json:"pxPerMm"` // 0: not measured yet
 	} `json:"calibration"`
@@ -158,8 +160,8 @@ func (e *Editor) Panels() State {
 			string(sp.Stack.Style), sp.Stack.ExtraHeights, sp.Stack.Order,
 			mm(sp.Stack.Foam), sp.Stack.Float, mm(sp.Stack.FloatBy),
 		},
-		Settings: cutting(d.Project.Settings),
-		Undo:     e.past.done, Redo: len(e.past.steps) - e.past.done,
+		Settings: cutting(d.Project.Settings), Choice: e.choiceState(), Laid: e.laidState(),
+		Undo: e.past.done, Redo: len(e.past.steps) - e.past.done,
 		Saved: e.saved == e.revision, Hand: e.session, Copied: e.clip.Cells != nil, Drawing: e.stroke != nil,
 	}
 	for i := range d.Project.Sprites {

@@ -24,13 +24,7 @@ func PlanSheets(p *project.Project, plan *Planned, o Options) error {
 	if err != nil {
 		return err
 	}
-	leave := o.enter(StageNest)
-	for i := range n.stocks {
-		if s := n.stocks[i].search; s != nil {
-			s.Run(nest.Effort(p.Settings.Effort), max(1, o.Workers))
-		}
-	}
-	leave()
+	n.Run(o)
 	sheets, findings, err := n.Best(o)
 	if err != nil {
 		return err
@@ -126,6 +120,16 @@ func (n *SheetSearch) first(o Options) error {
 		}
 	}
 	return nil
+}
+
+// Run searches for as long as the project's effort asks.
+func (n *SheetSearch) Run(o Options) {
+	defer o.enter(StageNest)()
+	for i := range n.stocks {
+		if s := n.stocks[i].search; s != nil {
+			s.Run(nest.Effort(n.p.Settings.Effort), max(1, o.Workers))
+		}
+	}
 }
 
 // cut makes the pieces and lists the parts.

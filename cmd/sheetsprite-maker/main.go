@@ -1,74 +1,101 @@
 //go:build js
 
-// Sheetsprite-maker is the program that makes the cutting files in the page,
-// exactly as the command would. It runs in a worker of its own, which is loaded
-// when the first files are wanted: sheets and guide are a third of the code, and
-// nobody needs them to draw. So it does for finding the grid in a picture.
+// Sheetsprite-maker is the program that lays the sheets and makes the cutting
+// files in the page, exactly as the command would. It runs in a worker of its
+// own, which is loaded when the first files or sheets are wanted: sheets and
+// guide are a third of the code, and nobody needs them to draw. So it does for
+// finding the grid in a picture.
 package main
 
 import (
-	"bytes"
 	"syscall/js"
-
-	"sheetsprite/engine"
-	"sheetsprite/engine/project"
-	"sheetsprite/export"
+	"time"
 )
 
 func main() {
+	m := &maker{}
 	orders := make(chan js.Value, 1024)
 	js.Global().Call("sheetspriteWorker", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		orders <- args[0]
 		return nil
 	}))
-	var cache engine.Cache
-	var pictures finder
-	for order := range orders {
-		switch order.Get("kind").String() {
-		case "picture":
-			pictures.take(order)
+	for {
+		if m.going == 0 {
+			m.obey(<-orders)
 			continue
-		case "regrid":
-			found, err := pictures.answer(order.Get("options").String())
-			answer := map[string]any{"kind": "regrid", "id": order.Get("id"), "found": found}
-			if err != nil {
-				answer["kind"], answer["words"] = "refused", err.Error()
-			}
-			js.Global().Call("postMessage", answer)
-			continue
-		case "bundle":
+		}
+		select {
+		case order := <-orders:
+			m.obey(order)
 		default:
-			continue
+			m.goOn()
+			time.Sleep(time.Millisecond) // the browser's turn: it brings new orders
 		}
-		file := order.Get("project")
-		data := make([]byte, file.Get("length").Int())
-		js.CopyBytesToGo(data, file)
-		answer := map[string]any{"kind": "bundle", "id": order.Get("id")}
-		bundle, err := makeBundle(data, &cache)
-		if err != nil {
-			answer["kind"], answer["words"] = "refused", err.Error()
-		} else {
-			array := js.Global().Get("Uint8Array").New(len(bundle))
-			js.CopyBytesToJS(array, bundle)
-			answer["data"] = array
-		}
-		js.Global().Call("postMessage", answer)
 	}
 }
 
-// makeBundle is the cutting files of a project file.
-func makeBundle(file []byte, cache *engine.Cache) ([]byte, error) {
-	p, err := project.Read(bytes.NewReader(file))
+// obey carries out an order and answers it.
+func (m *maker) obey(order js.Value) {
+	bytes := func(name string) []byte {
+		v := order.Get(name)
+		data := make([]byte, v.Get("length").Int())
+		js.CopyBytesToGo(data, v)
+		return data
+	}
+	var answer map[string]any
+	var err error
+	switch order.Get("kind").String() {
+	case "picture":
+		m.pictures.take(order)
+		return
+	case "regrid":
+		m.regrid(order)
+		return
+	case "bundle":
+		answer, err = m.bundle(bytes("project"))
+	case "file":
+		answer, err = m.file(bytes("project"), order.Get("path").String())
+	case "tests":
+		answer, err = m.testPieces(bytes("project"))
+	case "sheets":
+		m.going = 0
+		on := order.Get("on").Truthy()
+		if answer, err = m.sheets(bytes("project"), uint64(order.Get("revision").Float()), looseness(on)); err == nil && on {
+			m.going = order.Get("id").Int()
+		}
+	case "enough":
+		m.going = 0
+		answer = map[string]any{}
+	case "snap":
+		answer, err = m.snap(bytes("project"), bytes("want"))
+	default:
+		return
+	}
 	if err != nil {
-		return nil, err
+		answer = map[string]any{"refused": err.Error()}
 	}
-	plan, err := engine.Plan(p, engine.Options{Cache: cache})
+	post(order.Get("id").Int(), answer)
+}
+
+// regrid answers an order to find the grid of the picture that was taken.
+func (m *maker) regrid(order js.Value) {
+	found, err := m.pictures.answer(order.Get("options").String())
+	answer := map[string]any{"kind": "regrid", "id": order.Get("id"), "found": found}
 	if err != nil {
-		return nil, err
+		answer["kind"], answer["words"] = "refused", err.Error()
 	}
-	if err := engine.PlanSheets(p, plan, engine.Options{}); err != nil {
-		return nil, err
+	js.Global().Call("postMessage", answer)
+}
+
+// post sends an answer; bytes go as an Uint8Array.
+func post(id int, answer map[string]any) {
+	for name, v := range answer {
+		if data, ok := v.([]byte); ok {
+			array := js.Global().Get("Uint8Array").New(len(data))
+			js.CopyBytesToJS(array, data)
+			answer[name] = array
+		}
 	}
-	engine.PlanAssembly(p, plan, engine.Options{})
-	return export.Build(export.Job{Project: p, Plan: plan})
+	answer["kind"], answer["id"] = "answer", id
+	js.Global().Call("postMessage", answer)
 }

@@ -13,6 +13,7 @@ import (
 	"sheetsprite/editor"
 	"sheetsprite/editor/canvas"
 	"sheetsprite/editor/gesture"
+	"sheetsprite/editor/plan"
 )
 
 // Shell connects one editor with one page.
@@ -77,17 +78,23 @@ func (s *Shell) guarded(name string, f function) js.Func {
 
 func (s *Shell) functions() map[string]function {
 	return map[string]function{
-		"run":          s.run,
-		"panels":       func([]js.Value) any { return text(s.editor.Panels()) },
-		"state":        func([]js.Value) any { return text(s.editor.State()) },
-		"side":         func([]js.Value) any { return text(s.side()) },
-		"layers":       func([]js.Value) any { return text(s.layers()) },
-		"pointed":      func([]js.Value) any { return text(s.pointedAt()) },
-		"input":        s.input,
-		"wheel":        s.wheel,
-		"arrange":      s.arrange,
-		"planRequest":  s.planRequest,
-		"planArrived":  s.planArrived,
+		"run":         s.run,
+		"panels":      func([]js.Value) any { return text(s.editor.Panels()) },
+		"state":       func([]js.Value) any { return text(s.editor.State()) },
+		"side":        func([]js.Value) any { return text(s.side()) },
+		"layers":      func([]js.Value) any { return text(s.layers()) },
+		"pointed":     func([]js.Value) any { return text(s.pointedAt()) },
+		"input":       s.input,
+		"wheel":       s.wheel,
+		"arrange":     s.arrange,
+		"planRequest": s.planRequest,
+		"planArrived": s.planArrived,
+		"sheetsArrived": func(args []js.Value) any {
+			if l, err := plan.DecodeLaid(bytesFromJS(args[0])); err == nil {
+				s.editor.LaidArrived(l)
+			}
+			return nil
+		},
 		"forgetWorker": func([]js.Value) any { s.editor.ForgetWorker(); return nil },
 		"open":         s.open,
 		"projectFile":  s.projectFile,

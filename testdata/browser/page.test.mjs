@@ -13,4 +13,5 @@ import './tests/pictures.mjs';
 import './tests/keys.mjs';
 import './tests/cost.mjs';
 import './tests/views.mjs';
+import './tests/sheets.mjs';
 import './tests/random.mjs';

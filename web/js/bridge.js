@@ -4,6 +4,7 @@
 import { Editor } from './editor.js';
 import { Maker } from './maker.js';
 import { Planner } from './planner.js';
+import { Sheets } from './sheets.js';
 
 /** @typedef {import('./types').View} View */
 
@@ -15,6 +16,12 @@ export class Page {
   planner;
   /** @type {Maker} */
   maker;
+  /** @type {Sheets} */
+  sheets;
+  /** @type {import('./sheetbench.js').SheetBench | null} */
+  sheetBench = null;
+  /** The frame in which the show of a cut goes on; 0: none. */
+  playing = 0;
   /** Why the drawing can't be kept in the browser; '' where it is. */
   saveProblem = '';
   /** @type {() => void} */
@@ -31,6 +38,7 @@ export class Page {
     this.editor = editor;
     this.planner = planner;
     this.maker = maker;
+    this.sheets = new Sheets(this);
   }
 
   /** Shows places of the grid for a while.
@@ -65,9 +73,15 @@ export function announce() {
     ready,
     run: async (/** @type {string} */ name, /** @type {unknown} */ args) => {
       await ready;
-      return now().editor.run(name, args);
+      return now().editor.order(name, args);
     },
-    state: () => JSON.parse(now().editor.core.state()),
+    state: () => ({ ...JSON.parse(now().editor.core.state()), sheets: now().sheets.state() }),
+    /** The sheets of the project as it is now, once they are laid. */
+    sheets: async () => {
+      await ready;
+      await now().sheets.fresh();
+      return now().sheets.state();
+    },
     /** How many frames the canvas has drawn so far. */
     frames: () => now().editor.core.frames(),
     bundle: async () => {

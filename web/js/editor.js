@@ -51,6 +51,20 @@ export class Editor {
     return answer.result;
   }
 
+  /** What has to be found out before a command can be run: by name, a function
+   * of its arguments that gives better ones.
+   * @type {Map<string, (args: any) => Promise<any>>} */
+  before = new Map();
+
+  /** Runs a command as run does, after what it needs is there.
+   * @param {string} name
+   * @param {unknown} [args]
+   * @returns {Promise<any>} */
+  async order(name, args) {
+    const before = this.before.get(name);
+    return this.run(name, before ? await before(args) : args);
+  }
+
   /** Runs a command for a control: what goes wrong is shown.
    * @param {string} name
    * @param {unknown} [args] */

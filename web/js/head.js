@@ -17,7 +17,7 @@ export function setUpHead(page) {
   const buttons = /** @type {Record<string, HTMLButtonElement>} */ ({});
   for (const name of ['title', 'undo', 'redo', 'more', 'files']) buttons[name] = /** @type {HTMLButtonElement} */ (byId(name));
   for (const name of ['undo', 'redo', 'more']) buttons[name].append(icon(name));
-  buttons.files.replaceChildren(make('span', { class: 'wide-word' }, 'Get the '), 'cutting files');
+  buttons.files.replaceChildren(make('span', { class: 'wide-word' }, 'Get the '), make('span', { class: 'mid-word' }, 'cutting'), 'files');
   buttons.more.setAttribute('aria-label', 'Project, keys and more');
   buttons.more.title = 'Project, keys and more';
   buttons.title.onclick = () => showSprites(page);

@@ -22,6 +22,7 @@ export function setUpKeys(page) {
     const press = pressOf(event);
     const found = press && presses.get(press);
     if (!found || !free(event, press, page)) return;
+    if (page.editor.view.view === 'Sheets' && !onSheets(page, found)) return;
     event.preventDefault();
     if (found.command === 'keys') showKeys(page);
     else if (found.command === 'save') void import('./more.js').then((m) => m.saveProject(page));
@@ -31,6 +32,22 @@ export function setUpKeys(page) {
     if (found.command === 'cursor' || found.command === 'useTool') tellPlace(page);
   });
   byId('bench').addEventListener('focus', () => tellPlace(page));
+}
+
+/** What works over the sheets as it does over the drawing. */
+const anywhere = new Set(['keys', 'save', 'undo', 'redo', 'showView', 'units', 'new', 'showStep', 'nextSprite']);
+
+/** Whether a key may do what it does while the sheets are shown: zoom and moves
+ * are theirs then, and nothing may change a drawing that nobody sees.
+ * @param {Page} page
+ * @param {{command: string, args: string}} found */
+function onSheets(page, { command, args }) {
+  const given = args ? JSON.parse(args) : {};
+  if (command === 'zoom') page.sheetBench?.zoom(given.factor);
+  else if (command === 'fit') page.sheetBench?.zoom(0);
+  else if (command === 'pan') page.sheetBench?.pan(given.dx, given.dy);
+  else return anywhere.has(command);
+  return false;
 }
 
 /** A key press as the list of keys writes it.

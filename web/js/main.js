@@ -19,6 +19,7 @@ import { setUpCost } from './cost.js';
 import { setUpRelief } from './relief.js';
 import { setUpKeys } from './keys.js';
 import { setUpFiles } from './drop.js';
+import { setUpSheets } from './sheets.js';
 import { byId } from './dom.js';
 
 /** @typedef {import('./types').Core} Core */
@@ -72,6 +73,7 @@ async function start() {
   setUpRelief(page);
   setUpKeys(page);
   setUpFiles(page);
+  setUpSheets(page);
   waiting.hidden = true;
   byId('page').removeAttribute('aria-busy');
   if (opened.error) {

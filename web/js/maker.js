@@ -1,5 +1,5 @@
-// The worker that makes the cutting files: loaded when the first ones are
-// wanted, kept for the next.
+// The worker that lays the sheets and makes the cutting files: loaded when the
+// first ones are wanted, kept for the next.
 
 /** @typedef {import('./types').Core} Core
  *  @typedef {import('./boot.js').Programs} Programs */
@@ -11,7 +11,7 @@ export class Maker {
   #programs;
   /** @type {Worker | null} */
   #worker = null;
-  /** @type {Map<number, {resolve: (data: Uint8Array) => void, reject: (error: Error) => void}>} */
+  /** @type {Map<number, {resolve: (answer: any) => void, reject: (error: Error) => void, stays?: 'stays'}>} */
   #orders = new Map();
   #last = 0;
 
@@ -24,14 +24,44 @@ export class Maker {
 
   /** The bundle of the project as it is now.
    * @returns {Promise<Uint8Array>} */
-  bundle() {
-    return new Promise((resolve, reject) => {
-      const worker = this.#worker ?? this.#start();
-      const id = ++this.#last;
-      this.#orders.set(id, { resolve, reject });
-      const project = this.#core.projectFile();
-      worker.postMessage({ kind: 'bundle', id, project }, [project.buffer]);
-    });
+  async bundle() {
+    return (await this.order('bundle')).data;
+  }
+
+  /** Has something made of the project as it is now.
+   * @param {string} kind
+   * @param {Record<string, any>} [more]
+   * @returns {Promise<any>} */
+  order(kind, more = {}) {
+    return new Promise((resolve, reject) => this.#send(kind, more, { resolve, reject }));
+  }
+
+  /** Has the sheets laid, ever tighter, until enough() or another order for sheets.
+   * @param {Record<string, any>} more
+   * @param {(answer: any) => void} resolve told of each answer
+   * @param {(error: Error) => void} reject
+   * @returns {number} its number */
+  goOn(more, resolve, reject) {
+    return this.#send('sheets', { ...more, on: true }, { resolve, reject, stays: 'stays' });
+  }
+
+  /** Ends what goOn began.
+   * @param {number} id */
+  enough(id) {
+    this.#orders.delete(id);
+    void this.order('enough').catch(() => {});
+  }
+
+  /** @param {string} kind
+   * @param {Record<string, any>} more
+   * @param {{resolve: (answer: any) => void, reject: (error: Error) => void, stays?: 'stays'}} order */
+  #send(kind, more, order) {
+    const worker = this.#worker ?? this.#start();
+    const id = ++this.#last;
+    this.#orders.set(id, order);
+    const project = this.#core.projectFile();
+    worker.postMessage({ kind, id, project, ...more }, [project.buffer]);
+    return id;
   }
 
   /** A worker of its own with the same program, for whoever ends it.
@@ -62,9 +92,9 @@ export class Maker {
       return;
     }
     const order = this.#orders.get(message.id);
-    this.#orders.delete(message.id);
-    if (message.kind === 'bundle') order?.resolve(message.data);
-    else order?.reject(new Error(message.words));
+    if (!order?.stays || message.refused) this.#orders.delete(message.id);
+    if (message.refused) order?.reject(new Error(message.refused));
+    else order?.resolve(message);
   }
 
   /** The worker has stopped; the next order starts a new one.
@@ -74,6 +104,6 @@ export class Maker {
     this.#worker = null;
     const orders = [...this.#orders.values()];
     this.#orders.clear();
-    for (const { reject } of orders) reject(new Error(`The cutting files could not be made (${why}). Try again.`));
+    for (const { reject } of orders) reject(new Error(`The sheets and cutting files could not be made (${why}). Try again.`));
   }
 }

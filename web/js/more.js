@@ -6,6 +6,7 @@ import { take } from './drop.js';
 import { showIntro } from './intro.js';
 import { showCutting } from './cutting.js';
 import { showKeys } from './keys.js';
+import { showBench } from './mybench.js';
 import { give } from './share.js';
 import { showCalibration } from './size.js';
 
@@ -29,7 +30,7 @@ export function showMore(page) {
       button('Open a file…', async () => { const file = await chooseFile('.json,application/json,image/png'); if (file) void take(page, file); }),
       button('Save as a file', () => void saveProject(page)),
       ...(editor.view.former ? [button(`Back to ${editor.view.former}`, () => editor.do('reopen'))] : [])),
-    make('div', { class: 'row' }, button('How it is cut…', () => showCutting(page))),
+    make('div', { class: 'row' }, button('How it is cut…', () => showCutting(page)), button('My bench…', () => showBench(page))),
     make('h3', {}, 'A sprite from a picture'),
     make('div', { class: 'row' },
       button('Choose a picture…', () => void choosePicture(page, false)),

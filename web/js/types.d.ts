@@ -18,7 +18,8 @@ export interface Hand {
   view: string; tool: string; key: string; bothSides: string; body: string; reach: string;
   outlineSide: string; outlineCorners: string; units: 'mm' | 'in'; pxPerMm: number;
   relief: { turn: number; tilt: number; apart: number; show: 'all' | 'one' | 'up-to'; layer: number; size: 'fit' | 'real'; card: string };
-  intro: number; letterKeys: string; sprite: string; frame: number;
+  sheets: { x: number; y: number; zoom: number; sprite: string; copy: number; part: string; sheet: string; at: number };
+  cut: string[] | null; intro: number; letterKeys: string; sprite: string; frame: number;
 }
 export interface View {
   revision: number; view: string; project: string;
@@ -30,6 +31,8 @@ export interface View {
   style: { style: string; extraHeights: number; order: string; foam: number; float: number; floatBy: number };
   plan: { stale: boolean; parts: number; heights: number; top: number; findings: Finding[]; patches: number; tweezers: number; seconds: number; problem: string };
   settings: Record<string, any>;
+  choice: { copies: number[]; some: '' | 'some'; parts: string[] };
+  laid: { found: number; moved: number; locked: number };
   calibration: { pxPerMm: number };
   undo: number; redo: number; undoTitle: string; redoTitle: string; saved: boolean; former: string;
   hand: Hand;
@@ -37,6 +40,41 @@ export interface View {
   selection: { x: number; y: number; width: number; height: number; float: string } | null;
   copied: boolean; drawing: boolean;
   picture: Record<string, any> | null;
+}
+
+/** The sheets (package editor/sheets, Model); mm, y down. */
+export interface Sheets {
+  revision: number; machine: { name: string; kind: string; unit: string };
+  sheets: Sheet[]; parts: SheetPart[]; stocks: SheetStock[]; better: '' | 'no more';
+  findings: { code: string; severity: string; text: string; remedies: { text: string; command: string; args: any }[] }[];
+}
+export interface Sheet {
+  stock: string; name: string; colour: string; thick: number; number: number; of: number; supply: number;
+  width: number; height: number; inner: [number, number, number, number]; offcut: string; face: 'up' | 'down'; kerf: number;
+  power: number; speed: number; passes: number; cut: number; travel: number; seconds: number; parts: number;
+  files: string[]; print: string;
+  strokes: { d: string; kind: 'cut' | 'inner' | 'place' | 'number'; part: number; from: [number, number]; to: [number, number]; pass: number }[];
+}
+export interface SheetPart {
+  sprite: string; index: number; copy: number; number: string; stock: string; key: string; sheet: number; d: string;
+  x: number; y: number; width: number; height: number; label: [number, number, number]; size: [number, number]; turn: number;
+  layer: number; level: number; on: string; numbered: string; held: '' | 'found' | 'moved' | 'locked'; cell: [number, number];
+}
+export interface SheetStock { id: string; name: string; colour: string; needed: number; offcuts: number; shelf: number; waste: number; grams: number; seconds: number }
+
+/** The bench (package editor, BenchState). */
+export interface Bench {
+  machine: {
+    name: string; kind: 'laser' | 'knife' | 'hand'; bedWidth: number; bedHeight: number; left: number; right: number; bottom: number; top: number;
+    origin: string; thickest: number; unit: string; fullPower: number; acceleration: number; travelSpeed: number; beam: string; marks: string;
+    bladeOffset: number; overcut: number;
+  };
+  stocks: BenchStock[];
+}
+export interface BenchStock {
+  id: string; name: string; colour: string; laser: string; kerf: number; measured: string; power: number; speed: number;
+  markPower: number; markSpeed: number; passes: number; order: string;
+  sheets: { width: number; height: number; count: number }[]; offcuts: { width: number; height: number; count: number }[];
 }
 
 /** A part of the relief that is pointed at. */
@@ -61,6 +99,7 @@ export interface Core {
   planRequest(): Uint8Array | null;
   planArrived(summary: Uint8Array): void;
   forgetWorker(): void;
+  sheetsArrived(places: Uint8Array): void;
   open(project: Uint8Array | null, session: Uint8Array | null): string; // {"error": …} where the saved project can't be read
   projectFile(): Uint8Array;
   session(): Uint8Array;

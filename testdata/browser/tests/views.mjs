@@ -56,7 +56,19 @@ const views = {
     await pull(v, 'relief');
     await v.page.getByRole('button', { name: 'Layers' }).click();
   },
+  sheets: async (v) => {
+    await v.run('showView', { view: 'Sheets' });
+    const { list, parts } = await v.page.evaluate(() => window.sheetsprite.sheets());
+    await v.run('pointAt', { sprite: parts[0].sprite, copy: 1, part: parts[0].number });
+    await v.run('showSheet', { sheet: list[0].print, at: 12 });
+  },
+  tonight: (v) => v.page.click('[data-name="Cut tonight…"]'),
+  bench: async (v) => {
+    await v.page.click('[data-name="My bench…"]');
+    await v.page.click('dialog summary');
+  },
   keys: async (v) => {
+    await v.run('showView', { view: 'Draw' });
     await v.page.click('#more');
     await v.page.getByRole('button', { name: 'All keys' }).click();
   },

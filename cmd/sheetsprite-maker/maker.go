@@ -1,0 +1,216 @@
+//go:build js
+
+package main
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+
+	"sheetsprite/editor/plan"
+	"sheetsprite/editor/sheets"
+	"sheetsprite/engine"
+	"sheetsprite/engine/project"
+	"sheetsprite/export"
+)
+
+// maker keeps what it made last: most orders are about the same project.
+type maker struct {
+	cache    engine.Cache // of whole projects
+	chosen   engine.Cache // of those of which only some sprites are cut
+	last     *laid
+	pictures finder
+	going    int // the order that the search goes on for; 0: none
+}
+
+// laid is a project with its sheets.
+type laid struct {
+	file     []byte // the project's
+	loose    looseness
+	revision uint64
+	project  *project.Project
+	plan     *engine.Planned
+	search   *engine.SheetSearch
+	bundle   []byte // once it was asked for
+}
+
+// looseness says whether places that were found earlier may be found anew.
+type looseness bool
+
+// lay plans a project file, exactly as the command would, or loosely.
+func (m *maker) lay(file []byte, loose looseness) (*laid, error) {
+	if m.last != nil && m.last.loose == loose && bytes.Equal(m.last.file, file) {
+		return m.last, nil
+	}
+	p, err := project.Read(bytes.NewReader(file))
+	if err != nil {
+		return nil, err
+	}
+	if loose {
+		p.Places = slices.DeleteFunc(p.Places, func(q project.Placement) bool { return q.Held == project.Found })
+	}
+	l := &laid{file: file, loose: loose, project: p}
+	cache := &m.cache
+	if len(p.Choice.Sprites) > 0 {
+		cache = &m.chosen
+	}
+	if l.plan, err = engine.Plan(p, engine.Options{Cache: cache}); err != nil {
+		return nil, err
+	}
+	if l.search, err = engine.StartSheets(p, l.plan, engine.Options{}); err != nil {
+		return nil, err
+	}
+	l.search.Run(engine.Options{})
+	if l.plan.Sheets, l.plan.Findings, err = l.search.Best(engine.Options{}); err != nil {
+		return nil, err
+	}
+	engine.PlanAssembly(p, l.plan, engine.Options{})
+	m.last = l
+	return l, nil
+}
+
+// bundle is the cutting files of a project file.
+func (m *maker) bundle(file []byte) (map[string]any, error) {
+	l, err := m.lay(file, false)
+	if err != nil {
+		return nil, err
+	}
+	if l.bundle == nil {
+		if l.bundle, err = export.Build(export.Job{Project: l.project, Plan: l.plan}); err != nil {
+			return nil, err
+		}
+	}
+	return map[string]any{"data": l.bundle}, nil
+}
+
+// file is one file of the bundle, so that it was read back like all of them.
+func (m *maker) file(project []byte, path string) (map[string]any, error) {
+	made, err := m.bundle(project)
+	if err != nil {
+		return nil, err
+	}
+	data, _ := made["data"].([]byte)
+	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		return nil, err
+	}
+	f, err := z.Open(path)
+	if err != nil {
+		return nil, fmt.Errorf("there is no file %s any more: the sheets have changed, so choose it anew", path)
+	}
+	text, err := io.ReadAll(f)
+	if err != nil {
+		return nil, err
+	}
+	return map[string]any{"data": text}, nil
+}
+
+// The ladder's usual powers and speeds, as the command's.
+var (
+	ladderPower = engine.Range{Low: 10, High: 60, Steps: 6}
+	ladderSpeed = engine.Range{Low: 5, High: 30, Steps: 6}
+)
+
+// testPieces is a zip of small pieces to cut before the job.
+func (m *maker) testPieces(file []byte) (map[string]any, error) {
+	l, err := m.lay(file, false)
+	if err != nil {
+		return nil, err
+	}
+	speed := ladderSpeed
+	if l.project.Machine().Unit == project.PerMinute {
+		speed.Low, speed.High = speed.Low*60, speed.High*60
+	}
+	pieces, err := engine.TestPieces(l.project, l.plan, ladderPower, speed)
+	if err != nil {
+		return nil, err
+	}
+	data, err := export.TestPieces(l.project, pieces)
+	if err != nil {
+		return nil, err
+	}
+	return map[string]any{"data": data}, nil
+}
+
+// sheets is what the page draws, and the places that its editor keeps.
+func (m *maker) sheets(file []byte, revision uint64, loose looseness) (map[string]any, error) {
+	l, err := m.lay(file, loose)
+	if err != nil {
+		return nil, err
+	}
+	l.revision = revision
+	return l.answer(l.plan)
+}
+
+func (l *laid) answer(planned *engine.Planned) (map[string]any, error) {
+	model := sheets.Build(l.project, planned, export.SheetPaths(export.Job{Project: l.project, Plan: planned}))
+	model.Revision = l.revision
+	if l.search.Done() {
+		model.Better = "no more"
+	}
+	text, err := json.Marshal(model)
+	if err != nil {
+		return nil, err
+	}
+	places := plan.Laid{Revision: l.revision}
+	if planned.Sheets != nil && len(l.project.Choice.Parts) == 0 {
+		places.Places = planned.Sheets.Placements(l.project, planned)
+	}
+	kept, err := places.Encode()
+	if err != nil {
+		return nil, err
+	}
+	return map[string]any{"model": text, "places": kept}, nil
+}
+
+// rounds is how long the search goes on before the browser has its turn.
+const rounds = 20
+
+// goOn looks for a tighter layout, and tells where it found one.
+func (m *maker) goOn() {
+	l := m.last
+	better := l.search.Improve(rounds, 1)
+	if l.search.Done() {
+		defer func() { m.going = 0 }()
+	} else if !better {
+		return
+	}
+	planned := *l.plan
+	var err error
+	if planned.Sheets, planned.Findings, err = l.search.Best(engine.Options{}); err == nil {
+		var answer map[string]any
+		if answer, err = l.answer(&planned); err == nil {
+			post(m.going, answer)
+			return
+		}
+	}
+	post(m.going, map[string]any{"refused": err.Error()})
+}
+
+// snap is the free place nearest to the one that is wanted.
+func (m *maker) snap(file, want []byte) (map[string]any, error) {
+	l, err := m.lay(file, false)
+	if err != nil {
+		return nil, err
+	}
+	var w project.Placement
+	if err := json.Unmarshal(want, &w); err != nil {
+		return nil, err
+	}
+	if l.plan.Sheets == nil {
+		return nil, errors.New("there are no sheets to move parts on")
+	}
+	got, ok := l.plan.Sheets.Snap(l.project, l.plan, w)
+	if !ok {
+		return nil, fmt.Errorf("%s has no free place on that sheet, turned like this", w.Part)
+	}
+	text, err := json.Marshal(got)
+	if err != nil {
+		return nil, err
+	}
+	return map[string]any{"data": text}, nil
+}

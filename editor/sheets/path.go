@@ -1,0 +1,70 @@
+package sheets
+
+import (
+	"strconv"
+
+	"sheetsprite/engine/shape"
+)
+
+// mm is a length in millimetres.
+func mm(u shape.Um) float64 { return float64(u) / 1000 }
+
+// frame turns a sheet's coordinates over: the page's y runs down.
+type frame struct{ height shape.Um }
+
+func (f frame) point(p shape.Point) [2]float64 { return [2]float64{mm(p.X), mm(f.height - p.Y)} }
+
+// path is a contour as an SVG path.
+func (f frame) path(c shape.Contour, closed bool) string {
+	if len(c) == 0 {
+		return ""
+	}
+	b := f.add(append([]byte(nil), 'M'), c[0].Point)
+	last := len(c)
+	if !closed {
+		last--
+	}
+	for i := range last {
+		v, next := c[i], c[(i+1)%len(c)].Point
+		switch {
+		case v.Turn != shape.Straight:
+			b = f.arc(b, v, next)
+		case i == len(c)-1: // the way back
+		case v.Y == next.Y:
+			b = number(append(b, 'H'), next.X)
+		case v.X == next.X:
+			b = number(append(b, 'V'), f.height-next.Y)
+		default:
+			b = f.add(append(b, 'L'), next)
+		}
+	}
+	if closed {
+		b = append(b, 'Z')
+	}
+	return string(b)
+}
+
+// arc goes on along the arc of a vertex, in two halves where it might be more
+// than half a circle: SVG's flags would have to say so.
+func (f frame) arc(b []byte, v shape.Vertex, to shape.Point) []byte {
+	sweep := byte('0') // y runs down here, so anticlockwise stays anticlockwise to the eye
+	if v.Turn == shape.Clockwise {
+		sweep = '1'
+	}
+	a, e := v.Sub(v.Centre), to.Sub(v.Centre)
+	cross := int64(a.X)*int64(e.Y) - int64(a.Y)*int64(e.X)
+	large := byte('0')
+	if (v.Turn == shape.Anticlockwise) == (cross < 0) && cross != 0 {
+		large = '1'
+	}
+	b = number(append(b, 'A'), v.Radius)
+	b = number(append(b, ' '), v.Radius)
+	b = append(b, ' ', '0', ' ', large, ' ', sweep, ' ')
+	return f.add(b, to)
+}
+
+func (f frame) add(b []byte, p shape.Point) []byte {
+	return number(append(number(b, p.X), ' '), f.height-p.Y)
+}
+
+func number(b []byte, u shape.Um) []byte { return strconv.AppendFloat(b, mm(u), 'f', -1, 64) }
