@@ -7,10 +7,7 @@
 // finding the grid in a picture.
 package main
 
-import (
-	"syscall/js"
-	"time"
-)
+import "syscall/js"
 
 func main() {
 	m := &maker{}
@@ -29,9 +26,21 @@ func main() {
 			m.obey(order)
 		default:
 			m.goOn()
-			time.Sleep(time.Millisecond) // the browser's turn: it brings new orders
+			breathe()
 		}
 	}
+}
+
+// breathe gives the browser its turn: it brings new orders.
+func breathe() {
+	done := make(chan struct{})
+	turn := js.FuncOf(func(js.Value, []js.Value) any {
+		close(done)
+		return nil
+	})
+	defer turn.Release()
+	js.Global().Call("setTimeout", turn, 0)
+	<-done
 }
 
 // obey carries out an order and answers it.
