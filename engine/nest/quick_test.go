@@ -22,7 +22,7 @@ func ragged(rng *rand.Rand) shape.Outline {
 // What is laid instead of a shape holds it, has its bounds, and is simpler.
 func TestCoarseHoldsTheShape(t *testing.T) {
 	simpler := 0
-	for seed := range uint64(rounds(200)) {
+	for seed := range uint64(200) {
 		rng := rand.New(rand.NewPCG(seed, 9))
 		r := cover(blob(rng, 3000, 100))
 		if seed%2 == 0 {

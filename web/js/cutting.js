@@ -49,5 +49,8 @@ export function showCutting(page) {
       choice('Parts are held by', settings.hold, [['tabs', 'tabs'], ['light', 'a cut so light that a thread stays']], (hold) => editor.do('setHold', { hold })),
       choice('Search for a tight layout', String(settings.effort), [...'0123456789'].map((n) => /** @type {[string, string]} */ ([n, n])),
         (n) => editor.do('setEffort', { effort: Number(n) }))),
+    make('div', { class: 'row' },
+      choice('Parts come onto sheets', settings.layout || 'nested', [['nested', 'on as few as may be'], ['register', 'every layer at its true place']], (layout) => editor.do('setLayout', { layout })),
+      choice('A sprite’s parts of one card', settings.group || 'free', [['free', 'lie where they fit'], ['sprite', 'keep together on a sheet']], (group) => editor.do('setGroup', { group }))),
   ]);
 }

