@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"sync"
 
@@ -52,6 +53,20 @@ func (c *Cache) forget() {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.kept, c.wanted = c.wanted, nil
+}
+
+// keepAll ends a plan that was stopped: all that was ever planned may be wanted.
+func (c *Cache) keepAll() {
+	if c == nil {
+		return
+	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.kept == nil {
+		c.kept = map[string]Sprite{}
+	}
+	maps.Copy(c.kept, c.wanted)
+	c.wanted = nil
 }
 
 // cacheKey holds all that planSprite's result depends on.

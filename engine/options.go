@@ -1,6 +1,9 @@
 package engine
 
-import "sync"
+import (
+	"errors"
+	"sync"
+)
 
 // Options say how a plan is made, never what comes out. The zero value plans
 // one sprite after the other and reports nothing.
@@ -8,12 +11,22 @@ type Options struct {
 	Workers int    // sprites planned at once; 0: one
 	Cache   *Cache // keeps sprites that don't change; nil: none
 
+	// Stop is asked now and then while sprites are searched, by several at once
+	// where there are several workers; once it says true, Plan gives ErrStopped.
+	// It may take its time: others go on meanwhile. Nil: never.
+	Stop func() bool
+
 	// Done is called after each sprite, one call at a time: n of m are planned.
 	Done func(n, m int)
 	// Enter is called where a stage begins and what it returns where it ends,
 	// by several sprites at once where there are several workers.
 	Enter func(Stage) (leave func())
 }
+
+// ErrStopped is what Plan gives where Options.Stop said so.
+var ErrStopped = errors.New("the planning was stopped")
+
+func (o Options) stopped() bool { return o.Stop != nil && o.Stop() }
 
 // Stage is a step of the plan that can be timed.
 type Stage string

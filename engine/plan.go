@@ -5,6 +5,7 @@ package engine
 
 import (
 	"fmt"
+	"slices"
 	"sync"
 
 	"sheetsprite/engine/assemble"
@@ -46,7 +47,7 @@ func (s Sprite) Parts() int {
 // The same project always gives the same plan, whatever the options.
 //
 // Errors: a *project.InputError where nothing is drawn or a sprite's rules
-// contradict one another; it names the sprite.
+// contradict one another; it names the sprite. ErrStopped where o.Stop said so.
 func Plan(p *project.Project, o Options) (*Planned, error) {
 	if err := p.CanCut(); err != nil {
 		return nil, err
@@ -77,16 +78,22 @@ func planSprite(p *project.Project, index int, o Options) (Sprite, error) {
 		return Sprite{}, err
 	}
 	leave := o.enter(StageStack)
-	forest, err := d.stack(s, p.Settings)
+	forest, err := d.stack(s, p.Settings, o.Stop)
 	leave()
 	if err != nil {
 		return Sprite{}, d.explain(err)
+	}
+	if o.stopped() {
+		return Sprite{}, ErrStopped
 	}
 	leave = o.enter(StageOutline)
 	layout, stocks, err := d.outline(p, s, forest)
 	leave()
 	if err != nil {
 		return Sprite{}, err
+	}
+	if o.stopped() {
+		return Sprite{}, ErrStopped
 	}
 	defer o.enter(StageInspect)()
 	return Sprite{
@@ -114,6 +121,10 @@ func eachSprite(p *project.Project, drawn []int, o Options) ([]Sprite, error) {
 	}
 	close(next)
 	working.Wait()
+	if slices.Contains(errs, ErrStopped) {
+		o.Cache.keepAll()
+		return nil, ErrStopped
+	}
 	o.Cache.forget()
 	for i, err := range errs {
 		if err != nil {

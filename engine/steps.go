@@ -9,8 +9,9 @@ import (
 )
 
 // stack makes the drawing's forest in the sprite's style.
-func (d *drawing) stack(s *project.Sprite, set project.Settings) (*stack.Forest, error) {
+func (d *drawing) stack(s *project.Sprite, set project.Settings, stop func() bool) (*stack.Forest, error) {
 	r := d.rules(s, set)
+	r.Stop = stop
 	switch s.Stack.Style {
 	case project.SideBySide:
 		return stack.SideBySide(d.Drawing, r, d.outlineColour(s)), nil
@@ -23,7 +24,7 @@ func (d *drawing) stack(s *project.Sprite, set project.Settings) (*stack.Forest,
 // first is stack without the search's second step.
 func (d *drawing) first(s *project.Sprite, set project.Settings) (*stack.Forest, error) {
 	if s.Stack.Style == project.SideBySide || s.Stack.Style == project.ByHand {
-		return d.stack(s, set) // there is no search
+		return d.stack(s, set, nil) // there is no search
 	}
 	return stack.First(d.Drawing, d.rules(s, set))
 }

@@ -20,8 +20,8 @@ func summarise(p project.Project, s engine.Sprite) *plan.Summary {
 	})
 }
 
-// sceneOf is the relief of a planned sprite.
-func sceneOf(p project.Project, s engine.Sprite) []byte {
+// sceneOf is the relief of a planned sprite; worth nothing once stop said true.
+func sceneOf(p project.Project, s engine.Sprite, stop func() bool) []byte {
 	scene := relief.Build(*s.Layout, *s.Forest, p.Sprites[s.Index].Stack, s.Stocks)
-	return relief.Encode(scene, relief.NewShade(scene, shadeMargin))
+	return relief.Encode(scene, relief.NewShade(scene, shadeMargin, stop))
 }

@@ -3,6 +3,7 @@
 package main
 
 import (
+	"slices"
 	"syscall/js"
 
 	"sheetsprite/editor/plan"
@@ -10,27 +11,27 @@ import (
 	"sheetsprite/engine/project"
 )
 
-// worker does one thing at a time, and between two things lets the browser
-// bring new messages: what they make stale is never begun.
+// worker does one thing at a time. Now and then, within it too, the browser
+// brings new messages: then what they make stale is dropped, or never begun.
 type worker struct {
-	store    plan.Store
-	firsts   map[int]uint64 // revision of the last quick answer of each sprite
-	planned  map[int]bool   // sprites with a final plan, some stale
-	cache    engine.Cache
-	knock    chan struct{} // something came
-	breath   chan struct{} // the browser has had its turn
-	setTimer js.Value
-	onTimer  js.Func
+	store   plan.Store
+	firsts  map[int]uint64 // revision of the last quick answer of each sprite
+	planned map[int]bool   // sprites with a final plan, some stale
+	relief  *unshaded      // still to be made; nil: none
+	cache   engine.Cache
+	knock   chan struct{} // something came
+	turns   *turns
+}
+
+// unshaded is a final plan that the page has, but for its shapes and shadows.
+type unshaded struct {
+	project project.Project
+	sprite  engine.Sprite
+	summary *plan.Summary
 }
 
 func newWorker() *worker {
-	w := &worker{firsts: map[int]uint64{}, planned: map[int]bool{}, knock: make(chan struct{}, 1), breath: make(chan struct{}, 1)}
-	w.setTimer = js.Global().Get("setTimeout")
-	w.onTimer = js.FuncOf(func(js.Value, []js.Value) any {
-		w.breath <- struct{}{}
-		return nil
-	})
-	return w
+	return &worker{firsts: map[int]uint64{}, planned: map[int]bool{}, knock: make(chan struct{}, 1), turns: newTurns()}
 }
 
 // hear takes a message; it must not block.
@@ -53,22 +54,36 @@ func (w *worker) hear(message js.Value) {
 }
 
 // work goes on for as long as the page lives: first the quick plan of the open
-// sprite, then final plans.
+// sprite, then reliefs and final plans.
 func (w *worker) work() {
 	for {
 		waiting := w.store.Waiting()
+		if w.relief != nil && slices.Contains(waiting, w.relief.summary.Sprite) {
+			w.relief = nil // drawn on since
+		}
 		switch {
 		case len(waiting) > 0 && w.firsts[waiting[0]] != w.store.Revision():
 			w.firsts[waiting[0]] = w.store.Revision()
 			w.first(waiting[0])
+		case w.relief != nil:
+			w.shade()
 		case len(waiting) > 0:
 			w.final(waiting[0])
 		default:
 			<-w.knock
 			continue
 		}
-		w.setTimer.Invoke(w.onTimer, 0)
-		<-w.breath
+		w.turns.give()
+	}
+}
+
+// untilNews is for what takes long: it gives the browser its turn now and then
+// and says true once that has brought a request.
+func (w *worker) untilNews() func() bool {
+	revision := w.store.Revision()
+	return func() bool {
+		w.turns.due()
+		return w.store.Revision() != revision
 	}
 }
 
@@ -87,41 +102,55 @@ func (w *worker) first(id int) {
 	postPlan(summary)
 }
 
-// final sends the final plan of a sprite, and then again with its relief, whose
-// shadows take a while. It is planned together with those
-// that were planned before, so that what concerns several sprites is found.
+// final sends the final plan of a sprite; its relief, whose shadows take a
+// while, comes later. It is planned together with those that were planned
+// before, so that what concerns several sprites is found.
 func (w *worker) final(id int) {
-	defer w.store.Done(id)
-	w.planned[id] = true
 	p, at := w.store.Together(id, func(other int) bool { return w.planned[other] })
 	if at < 0 {
+		w.store.Done(id)
 		return
 	}
-	summary := &plan.Summary{}
-	var scene func() []byte
-	planned, err := engine.Plan(&p, engine.Options{Cache: &w.cache})
-	if err != nil { // its own fault, or another's: alone it will tell
+	summary := &plan.Summary{Revision: w.store.Revision(), Sprite: id, Final: true}
+	stop := w.untilNews()
+	planned, err := engine.Plan(&p, engine.Options{Cache: &w.cache, Stop: stop})
+	if err != nil && err != engine.ErrStopped { // its own fault, or another's: alone it will tell
 		p, _ = w.store.One(id)
 		at = 0
-		planned, err = engine.Plan(&p, engine.Options{})
+		planned, err = engine.Plan(&p, engine.Options{Stop: stop})
 	}
+	if err == engine.ErrStopped {
+		return // it is still waiting
+	}
+	w.store.Done(id)
+	w.planned[id] = false
+	w.relief = nil
 	if err != nil {
-		w.planned[id] = false
 		summary.Problem = problem(p, err)
 	} else if s, ok := spriteOf(planned, at); ok {
-		summary = summarise(p, s)
-		summary.Findings = plan.FindingsOf(planned.Findings, p.Sprites[at].Name, *s.Layout)
-		scene = func() []byte { return sceneOf(p, s) }
+		w.planned[id] = true
+		told := summarise(p, s)
+		told.Revision, told.Sprite, told.Final = summary.Revision, id, true
+		told.Findings = plan.FindingsOf(planned.Findings, p.Sprites[at].Name, *s.Layout)
+		summary = told
+		w.relief = &unshaded{p, s, summary}
 	} else {
-		w.planned[id] = false
 		summary.Problem = nothingDrawn
 	}
-	summary.Revision, summary.Sprite, summary.Final = w.store.Revision(), id, true
 	postPlan(summary)
-	if scene != nil {
-		summary.Scene = scene()
-		postPlan(summary)
+}
+
+// shade sends the last final plan again with its relief.
+func (w *worker) shade() {
+	r := w.relief
+	stop := w.untilNews()
+	r.summary.Scene = sceneOf(r.project, r.sprite, stop)
+	if stop() {
+		r.summary.Scene = nil
+		return
 	}
+	w.relief = nil
+	postPlan(r.summary)
 }
 
 func spriteOf(p *engine.Planned, index int) (engine.Sprite, bool) {

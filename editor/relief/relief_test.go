@@ -149,7 +149,7 @@ func TestFaceOnTheDrawingIsSeen(t *testing.T) {
 
 func TestShadowsFallAwayFromTheLight(t *testing.T) {
 	_, s := planned(t, 0, project.Square, "aaaaaa", "aaaaaa", "aabbaa", "aabbaa", "aaaaaa", "aaaaaa")
-	m := relief.NewShade(s, 5000)
+	m := relief.NewShade(s, 5000, nil)
 	dark := func(x, y float64) uint8 { // mm from the upper left of the grid
 		column := (x*1000 - float64(m.X0)) / m.Texel
 		row := (float64(m.Y1) - (18-y)*1000) / m.Texel
@@ -173,7 +173,7 @@ func TestSceneComesBack(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 9))
 	for range 20 {
 		_, s := planned(t, 1000, project.Round, random(r)...)
-		m := relief.NewShade(s, 2000)
+		m := relief.NewShade(s, 2000, nil)
 		data := relief.Encode(s, m)
 		s2, m2, err := relief.Decode(data)
 		require.NoError(t, err)
@@ -186,7 +186,7 @@ func TestSceneComesBack(t *testing.T) {
 
 func FuzzDecode(f *testing.F) {
 	_, s := planned(f, 0, project.Square, "ab", "ba")
-	f.Add(relief.Encode(s, relief.NewShade(s, 1000)))
+	f.Add(relief.Encode(s, relief.NewShade(s, 1000, nil)))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		s, m, err := relief.Decode(data)
 		if err != nil {

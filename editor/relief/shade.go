@@ -22,8 +22,14 @@ const (
 // milliseconds in the worker.
 const texels = 120_000
 
+// rowsAtOnce are shaded before it is asked whether to go on: about a
+// millisecond's work.
+const rowsAtOnce = 8
+
 // NewShade computes the shadows of a scene, with margin µm of board about it.
-func NewShade(s Scene, margin int32) Shade {
+// stop is asked now and then, nil for never; once it says true, the shade is
+// worth nothing.
+func NewShade(s Scene, margin int32, stop func() bool) Shade {
 	width, height := float64(s.Size[0]+2*margin), float64(s.Size[1]+2*margin)
 	if len(s.Parts) == 0 || width <= 0 || height <= 0 {
 		return Shade{}
@@ -38,6 +44,9 @@ func NewShade(s Scene, margin int32) Shade {
 	rise := float32(texel * math.Sqrt2 / throw)
 	soft := rise * penumbra
 	for y := range m.H {
+		if y%rowsAtOnce == 0 && stop != nil && stop() {
+			return m
+		}
 		for x := range m.W {
 			z := heights[y*m.W+x]
 			least := float32(1) // how near the ray passes over its surroundings

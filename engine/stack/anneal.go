@@ -124,6 +124,9 @@ func (a *annealer) cool(o order, rounds int, w weights, hot, cold int, keep func
 	best, least := slices.Clone(now), energy
 	heat, factor := hot<<10, coolingFactor(hot, cold)
 	for stage := range stages {
+		if a.rules.stopped() {
+			return best
+		}
 		for range rounds*(stage+1)/stages - rounds*stage/stages {
 			i, j, ok := a.step(now)
 			if !ok {

@@ -30,7 +30,7 @@ func (m *mixed) best(r crossing, limit int) tree {
 	}
 	offer(m.stiffOnTop(r, limit))
 	for c := Colour(1); c <= MaxColours; c++ {
-		if !m.rules.Joins.Has(c) && m.mayLie(r, c) && (best == nil || m.layings > 0) {
+		if !m.rules.Joins.Has(c) && m.mayLie(r, c) && (best == nil || m.layings > 0 && !m.rules.stopped()) {
 			offer(m.below(r, c, limit))
 		}
 	}

@@ -34,7 +34,12 @@ type Rules struct {
 	// Below[c] are the colours no part of which may lie on a part of colour c,
 	// however many parts are between them: c lies over them.
 	Rounds int // of the second step for each connected piece; 0 for the usual number, negative for none
+	// Stop is asked now and then in the second step; once it says true the search
+	// ends with what it has, which then is no answer that comes out again. Nil: never.
+	Stop func() bool
 }
+
+func (r *Rules) stopped() bool { return r.Stop != nil && r.Stop() }
 
 // Lowest rules that no part of colour c rests on one of another colour.
 func (r *Rules) Lowest(c Colour, all Colours) {
