@@ -14,16 +14,22 @@ type overlay struct {
 	hovering, atKeys  bool
 	selection         image.Rectangle
 	sides             Sides
-	marks             []Mark
 	reference, lifted int // how often they were changed
 	placement         Placement
 }
 
 func (g *Grid) overlay() overlay {
 	return overlay{
-		g.Hover, g.Cursor, g.Hovering, g.AtKeys, g.Selection, g.Sides, g.Marks,
+		g.Hover, g.Cursor, g.Hovering, g.AtKeys, g.Selection, g.Sides,
 		g.Reference.changes, g.lifts, g.Reference.Placement,
 	}
+}
+
+// Waiting says whether a frame would show anything that the last one didn't.
+func (g *Glass) Waiting() bool {
+	grid := &g.Grid
+	return g.scenery() != g.last || g.Relief.waits() || !grid.changed.Empty() ||
+		grid.overlay() != grid.was || !slices.Equal(grid.Marks, grid.wasMarks)
 }
 
 // dirty is what of the screen the grid has to be drawn on again since it was
@@ -31,8 +37,8 @@ func (g *Grid) overlay() overlay {
 func (g *Glass) dirty() image.Rectangle {
 	grid := &g.Grid
 	now, was := grid.overlay(), grid.was
-	now.marks = slices.Clone(now.marks)
-	grid.was = now
+	marked := !slices.Equal(grid.Marks, grid.wasMarks)
+	grid.was, grid.wasMarks = now, slices.Clone(grid.Marks)
 	d := g.cellBounds(grid.changed)
 	grid.changed = image.Rectangle{}
 	one := func(at image.Point, shown bool) {
@@ -49,7 +55,7 @@ func (g *Glass) dirty() image.Rectangle {
 		one(now.cursor, now.atKeys)
 	}
 	if now.selection != was.selection || now.sides != was.sides || now.reference != was.reference ||
-		now.lifted != was.lifted || now.placement != was.placement || !slices.Equal(now.marks, was.marks) {
+		now.lifted != was.lifted || now.placement != was.placement || marked {
 		d = d.Union(g.cellBounds(image.Rect(-1, -1, grid.W+1, grid.H+1)))
 	}
 	return d

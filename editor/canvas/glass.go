@@ -29,6 +29,7 @@ type Glass struct {
 	View   viewport.View
 	Grid   Grid
 	Relief Relief
+	Wake   func() // has another frame drawn
 
 	width, height int // device pixels
 	mesh          mesh
@@ -45,6 +46,10 @@ type scenery struct {
 	relief        viewport.Area
 	gridW, gridH  int
 	width, height int
+}
+
+func (g *Glass) scenery() scenery {
+	return scenery{g.Theme, g.Ratio, g.View, g.Relief.Area, g.Grid.W, g.Grid.H, g.width, g.height}
 }
 
 // NewGlass is an empty glass.
@@ -77,7 +82,7 @@ func (g *Glass) Layout(width, height int) (int, int) {
 // Draw draws a frame: what changed since the last one.
 func (g *Glass) Draw(screen *ebiten.Image) {
 	g.frames++
-	now := scenery{g.Theme, g.Ratio, g.View, g.Relief.Area, g.Grid.W, g.Grid.H, g.width, g.height}
+	now := g.scenery()
 	whole := now != g.last
 	g.last = now
 	dirty := g.dirty()
@@ -89,8 +94,11 @@ func (g *Glass) Draw(screen *ebiten.Image) {
 		part.Fill(g.Theme.Bench.color())
 		g.drawGrid(part)
 	}
-	if whole || !g.Relief.fresh || dirty.Overlaps(g.reliefBounds()) {
+	if whole || g.Relief.waits() || dirty.Overlaps(g.reliefBounds()) {
 		g.drawRelief(screen)
+		if g.Relief.waits() {
+			g.Wake() // there is more to paint
+		}
 	}
 }
 

@@ -32,8 +32,9 @@ type Grid struct {
 	inkAt  image.Point
 	lifts  int // how often that changed
 
-	changed image.Rectangle // cells that changed since they were drawn
-	was     overlay         // when it was drawn
+	changed  image.Rectangle // cells that changed since they were drawn
+	was      overlay         // when it was drawn
+	wasMarks []Mark
 }
 
 // Sides says over which middle lines drawing is mirrored.

@@ -13,7 +13,8 @@ import (
 )
 
 // Relief is the stack as it will be. It has an image of its own, which is
-// drawn again only after Touch.
+// drawn again only after Touch, and where there is much to paint in several
+// frames: until then the one before is shown.
 type Relief struct {
 	Area    viewport.Area // where it is shown; empty: nowhere
 	Camera  relief.Camera // its middle within the area, device pixels; PerMm in device pixels
@@ -21,12 +22,15 @@ type Relief struct {
 	Grain   Grain
 	Pointed int32 // part to bring out, -1 for none
 
-	scene relief.Scene
-	shade relief.Shade
-	faces []relief.Face
-	dark  *ebiten.Image // the shade map
-	image *ebiten.Image
-	fresh bool
+	scene   relief.Scene
+	shade   relief.Shade
+	faces   []relief.Face // of the painting in hand
+	painted int           // of them
+	dark    *ebiten.Image // the shade map
+	image   *ebiten.Image // what is shown
+	next    *ebiten.Image // what is being painted; nil: nothing is
+	spare   *ebiten.Image // of the same size
+	fresh   bool          // all that was changed is painted or being painted
 	// Tops, walls and rims are plain; shadows take from the shade map. They
 	// are painted in one order, so one mesh is drawn before the other begins.
 	plain, shadow mesh
@@ -56,7 +60,9 @@ func (r *Relief) SetGrain(g Grain) {
 	}
 }
 
+// shadeAgain makes the shade map anew; a painting in hand would mix the two.
 func (r *Relief) shadeAgain() {
+	r.next = nil
 	m := r.shade
 	if r.dark != nil {
 		r.dark.Deallocate()
@@ -123,71 +129,107 @@ func (r *Relief) Scene() relief.Scene { return r.scene }
 // Touch has the relief drawn again with the next frame.
 func (r *Relief) Touch() { r.fresh = false }
 
+// facesAFrame is how many faces are painted in a frame: some ten milliseconds'
+// work for a slow tablet.
+const facesAFrame = 5000
+
+// waits says whether a frame would bring the relief on.
+func (r *Relief) waits() bool { return r.Area.W > 0 && r.Area.H > 0 && (!r.fresh || r.next != nil) }
+
 func (g *Glass) drawRelief(screen *ebiten.Image) {
 	r := &g.Relief
 	w, h := int(g.px(r.Area.W)), int(g.px(r.Area.H))
 	if w <= 0 || h <= 0 {
 		return
 	}
-	if r.image == nil || r.image.Bounds().Dx() != w || r.image.Bounds().Dy() != h {
-		if r.image != nil {
-			r.image.Deallocate()
-		}
-		r.image = ebiten.NewImageWithOptions(image.Rect(0, 0, w, h), &ebiten.NewImageOptions{Unmanaged: true})
-		r.fresh = false
+	r.fit(w, h, g.Theme)
+	if r.next == nil && !r.fresh {
+		r.begin(g.Theme)
 	}
-	if !r.fresh {
-		r.paint(g)
-		r.fresh = true
+	if r.next != nil {
+		r.paint(g.Theme)
 	}
 	o := &ebiten.DrawImageOptions{Blend: ebiten.BlendCopy}
 	o.GeoM.Translate(float64(g.px(r.Area.X)), float64(g.px(r.Area.Y)))
 	screen.DrawImage(r.image, o)
 }
 
-// paint draws the relief into its image.
-func (r *Relief) paint(g *Glass) {
-	r.image.Fill(g.Theme.Sheet.color())
+// fit gives the relief images of a size, device pixels.
+func (r *Relief) fit(w, h int, t Theme) {
+	if r.image != nil && r.image.Bounds().Dx() == w && r.image.Bounds().Dy() == h {
+		return
+	}
+	for _, img := range []*ebiten.Image{r.image, r.spare} {
+		if img != nil {
+			img.Deallocate()
+		}
+	}
+	empty := func() *ebiten.Image {
+		return ebiten.NewImageWithOptions(image.Rect(0, 0, w, h), &ebiten.NewImageOptions{Unmanaged: true})
+	}
+	r.image, r.spare, r.next = empty(), empty(), nil
+	r.image.Fill(t.Sheet.color())
+	r.fresh = false
+}
+
+// begin starts a painting of the scene as it is seen now.
+func (r *Relief) begin(t Theme) {
+	r.fresh, r.painted, r.faces = true, 0, nil
+	r.next = r.spare
+	r.next.Fill(t.Sheet.color())
 	if len(r.scene.Parts) == 0 {
 		return
 	}
 	r.faces = relief.Faces(r.scene, r.Camera, r.Only)
 	r.shade.Map(r.faces, r.scene, r.Camera)
+}
+
+// paint goes on with the painting, and shows it once it is done.
+func (r *Relief) paint(t Theme) {
+	end := min(r.painted+facesAFrame, len(r.faces))
+	r.paintFaces(r.faces[r.painted:end], t)
+	if r.painted = end; end < len(r.faces) {
+		return
+	}
+	r.image, r.spare, r.next = r.next, r.image, nil
+}
+
+func (r *Relief) paintFaces(faces []relief.Face, t Theme) {
 	smooth := &ebiten.DrawTrianglesOptions{Filter: ebiten.FilterLinear}
-	for i := range r.faces {
-		f := &r.faces[i]
+	for i := range faces {
+		f := &faces[i]
 		if f.Kind == relief.Shadow {
 			if r.dark == nil {
 				continue
 			}
-			r.plain.flush(r.image, blank, nil)
+			r.plain.flush(r.next, blank, nil)
 			if len(r.shadow.vertices) > full {
-				r.shadow.flush(r.image, r.dark, smooth)
+				r.shadow.flush(r.next, r.dark, smooth)
 			}
 			r.shadow.quad(&f.X, &f.Y, &f.U, &f.V, Paint{1, 1, 1, 1})
 			continue
 		}
 		if r.dark != nil {
-			r.shadow.flush(r.image, r.dark, smooth)
+			r.shadow.flush(r.next, r.dark, smooth)
 		}
 		if len(r.plain.vertices) > full {
-			r.plain.flush(r.image, blank, nil)
+			r.plain.flush(r.next, blank, nil)
 		}
 		p := Paint{f.R, f.G, f.B, 1}
 		switch {
 		case f.Kind == relief.Rim:
 			p.a = f.A
 			if f.Part == r.Pointed {
-				p = g.Theme.Chosen
+				p = t.Chosen
 			}
 		case r.Pointed >= 0 && f.Part != r.Pointed:
-			p = p.toward(g.Theme.Sheet, 0.45)
+			p = p.toward(t.Sheet, 0.45)
 		}
 		r.plain.quad(&f.X, &f.Y, &plain, &plain, p)
 	}
-	r.plain.flush(r.image, blank, nil)
+	r.plain.flush(r.next, blank, nil)
 	if r.dark != nil {
-		r.shadow.flush(r.image, r.dark, smooth)
+		r.shadow.flush(r.next, r.dark, smooth)
 	}
 }
 

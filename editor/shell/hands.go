@@ -22,26 +22,35 @@ func (s *Shell) input(args []js.Value) any {
 	raw := make([]byte, array.Get("byteLength").Int())
 	js.CopyBytesToGo(raw, js.Global().Get("Uint8Array").New(array.Get("buffer"), array.Get("byteOffset"), len(raw)))
 	at := func(i int) float64 { return math.Float64frombits(binary.LittleEndian.Uint64(raw[8*i:])) }
+	told := false
 	for i := 0; (i+sampleFields)*8 <= len(raw); i += sampleFields {
-		s.sample(gesture.Sample{
+		told = s.sample(gesture.Sample{
 			Kind: gesture.Kind(at(i)), Device: gesture.Device(at(i + 1)), ID: int32(at(i + 2)),
 			Buttons: uint8(at(i + 3)), Held: gesture.Held(at(i + 4)), X: at(i + 5), Y: at(i + 6), Time: at(i + 7),
-		})
+		}) || told
 	}
 	s.flushStroke()
-	s.changed()
+	if told {
+		s.changed()
+	} else {
+		s.show() // only a cell was pointed at, which the canvas shows
+	}
 	return nil
 }
 
 // sample gives a sample to the relief where it began there, else to the hands.
-func (s *Shell) sample(p gesture.Sample) {
+// It says whether more than the pointer's place may have changed.
+func (s *Shell) sample(p gesture.Sample) bool {
 	if s.turn(p) {
-		return
+		return p.Kind != gesture.Hover
 	}
 	s.actions = s.hands.Feed(p, s.actions[:0])
+	more := false
 	for _, a := range s.actions {
 		s.act(a)
+		more = more || a.Verb != gesture.Show && a.Verb != gesture.Hide
 	}
+	return more
 }
 
 func (s *Shell) act(a gesture.Action) {

@@ -40,6 +40,7 @@ func New(demo []byte) (*Shell, error) {
 	if !s.host.Truthy() {
 		return nil, fmt.Errorf("the page has no sheetspriteHost to talk to")
 	}
+	s.glass.Wake = s.wake
 	p, err := readProject(demo)
 	if err != nil {
 		return nil, fmt.Errorf("the demo project: %w", err)

@@ -83,7 +83,8 @@ func hexPaint(hex string) canvas.Paint {
 	return canvas.RGB(128, 128, 128)
 }
 
-// show brings the canvas in step with the model and wakes a frame.
+// show brings the canvas in step with the model and wakes a frame where there
+// is something to see.
 func (s *Shell) show() {
 	e, g := s.editor, s.glass
 	session := e.Session()
@@ -105,7 +106,9 @@ func (s *Shell) show() {
 	g.Grid.Cursor = image.Pt(session.Cursor.X, session.Cursor.Y)
 	s.showPicture(e.Picture())
 	s.showRelief(session.Relief)
-	s.wake()
+	if s.glass.Waiting() {
+		s.wake()
+	}
 }
 
 // showCells gives the canvas the open frame's colours.
