@@ -124,7 +124,7 @@ func (s *Sheets) begin(sheet *Sheet) {
 	start := sheet.lines.Start
 	sheet.Route.BeginOnRuns(start, route.AtStart)
 	if s.MachineFile(sheet) {
-		sheet.Route.LeadIns(start, route.AtStart, leadIn, sheet.Kerf, sheet.Inner)
+		sheet.Route.LeadIns(start, route.AtStart, leadIn, sheet.Kerf, sheet.Inner, sheet.lines.Loops)
 	}
 }
 
@@ -149,9 +149,10 @@ func (s *Sheets) rank(part *Part) int {
 
 // MachineFile says whether a sheet gets a machine file: only for a laser, only
 // where the maker entered power and speed for it and this stock, and never for
-// a stock that mustn't go on a laser or of which nobody knows.
+// a stock that mustn't go on a laser or of which nobody knows, and never for a sheet
+// larger than the bed.
 func (s *Sheets) MachineFile(sheet *Sheet) bool {
-	return s.Machine.Kind == project.LaserCutter && sheet.Use.Power > 0 && sheet.Use.Speed > 0 && inspect.LaserSafe(sheet.Stock)
+	return s.Machine.Kind == project.LaserCutter && s.Machine.Takes(sheet.Size.Width, sheet.Size.Height) && sheet.Use.Power > 0 && sheet.Use.Speed > 0 && inspect.LaserSafe(sheet.Stock)
 }
 
 func (sheet *Sheet) addMarks(r *route.Sheet, piece cut.Piece, move func(shape.Contour) shape.Contour, mirror cut.Mirror) {

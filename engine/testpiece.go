@@ -51,12 +51,13 @@ func KerfOfReading(reading shape.Um) shape.Um { return (reading + gaugeCuts/2) /
 
 // tester puts lines on a small sheet.
 type tester struct {
-	sheet Sheet
-	marks bool
+	sheet  Sheet
+	marks  bool
+	passes int // over every cut
 }
 
 func newTester(m project.Machine, stock project.Stock, use project.Use, w, h shape.Um) *tester {
-	t := &tester{marks: m.Marks != project.NoMarks}
+	t := &tester{marks: m.Marks != project.NoMarks, passes: use.Passes}
 	t.sheet = Sheet{
 		Stock: stock, Number: 1, Face: project.FaceUp, Kerf: stock.Kerf, Use: use,
 		Inner: shape.Rect{Max: shape.Point{X: w, Y: h}},
@@ -92,8 +93,10 @@ func (t *tester) done(m project.Machine) Sheet {
 		if s.Kind == route.Marking {
 			marks = append(marks, s)
 			r.Marked += s.Length()
-		} else {
-			cuts = append(cuts, s)
+			continue
+		}
+		for _, pass := range s.Passes(t.passes) {
+			cuts = append(cuts, pass)
 			r.Cut += s.Length()
 		}
 	}
@@ -163,6 +166,7 @@ func ladder(m project.Machine, stock project.Stock, use project.Use, power, spee
 	w := testMargin + ladderLabels + shape.Um(speed.Steps)*ladderPitch + testMargin
 	h := testMargin + shape.Um(power.Steps)*ladderPitch + ladderLabels/2 + testMargin
 	t := newTester(m, stock, use, w, h)
+	t.passes = 1 // what one pass does is what it shows
 	p := TestPiece{Kind: Ladder}
 	at := func(row, col int) shape.Point {
 		return shape.Point{X: testMargin + ladderLabels + shape.Um(col)*ladderPitch, Y: testMargin + shape.Um(row)*ladderPitch}

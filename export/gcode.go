@@ -3,6 +3,7 @@ package export
 import (
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 
 	"sheetsprite/engine"
@@ -62,9 +63,9 @@ func (g *gcode) rapid(p shape.Point) {
 }
 
 // stroke is one line with the beam on.
-func (g *gcode) stroke(st route.Stroke, power, speed int) {
+func (g *gcode) stroke(st route.Stroke, power string, speed int) {
 	g.rapid(st.From())
-	g.line("%s S%d", g.machine.Beam, power)
+	g.line("%s S%s", g.machine.Beam, power)
 	feed := fmt.Sprintf(" F%d", speed)
 	if st.Lead != nil {
 		p := g.place(st.Begin())
@@ -100,6 +101,15 @@ func (g *gcode) end() {
 	g.line("M2")
 }
 
+// powerOf is the S value of a power in percent. Where full power is a small number,
+// as in files of 0 to 1, whole ones would say too little.
+func powerOf(m project.Machine, percent int) string {
+	if m.FullPower < 100 {
+		return string(appendDecimal(nil, int64(m.FullPower*percent), 2))
+	}
+	return strconv.Itoa((m.FullPower*percent + 50) / 100)
+}
+
 // perMinute is a speed in the machine's unit as a feed.
 func perMinute(m project.Machine, speed int) int {
 	if m.Unit == project.PerMinute {
@@ -128,7 +138,7 @@ func writeGCode(w io.Writer, m project.Machine, sh *engine.Sheet, settingOf func
 	g.begin(sh, "Cut")
 	for _, st := range sh.Route.Strokes {
 		if s := settingOf(st); s.power > 0 && s.speed > 0 {
-			g.stroke(st, (m.FullPower*s.power+50)/100, perMinute(m, s.speed))
+			g.stroke(st, powerOf(m, s.power), perMinute(m, s.speed))
 		}
 	}
 	g.end()

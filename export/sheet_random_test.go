@@ -57,7 +57,12 @@ func randomSheeted(seed uint64) *project.Project {
 	set.Layout = []project.Layout{"", "", project.InRegister}[r.IntN(3)]
 	set.Group = []project.Grouping{"", project.BySprite}[r.IntN(2)]
 	m := project.NewMachine("Machine", []project.MachineKind{project.LaserCutter, project.LaserCutter, project.Knife, project.Hand}[r.IntN(4)])
-	m.Origin = []project.BedCorner{project.LowerLeft, project.UpperRight}[r.IntN(2)]
+	m.Origin = []project.BedCorner{project.LowerLeft, project.LowerRight, project.UpperLeft, project.UpperRight}[r.IntN(4)]
+	m.Beam, m.Unit = []project.Beam{project.M3, project.M4}[r.IntN(2)], []project.SpeedUnit{project.PerSecond, project.PerMinute}[r.IntN(2)]
+	m.FullPower = []int{1, 100, 255, 1000}[r.IntN(4)]
+	if r.IntN(3) == 0 {
+		m.BedW, m.BedH = 150*shape.Mm, 150*shape.Mm
+	}
 	m.Left, m.Bottom = shape.Um(r.IntN(9000)), shape.Um(r.IntN(9000))
 	for i := range p.Stocks {
 		p.Stocks[i].Face = []project.Face{"", project.FaceDown}[r.IntN(2)]
@@ -65,7 +70,10 @@ func randomSheeted(seed uint64) *project.Project {
 	}
 	b := laserBench(p, m)
 	for i := range b.Uses {
-		b.Uses[i].Passes = 1 + r.IntN(2)
+		b.Uses[i].Passes, b.Uses[i].Power = 1+r.IntN(3), 1+r.IntN(100)
+		if r.IntN(4) == 0 {
+			b.Uses[i].MarkPower = 0
+		}
 		b.Uses[i].Order = []project.Passes{project.ContourByContour, project.WholeSheet}[r.IntN(2)]
 	}
 	if err := p.PlanOn(b, ""); err != nil {
@@ -81,7 +89,7 @@ func TestRandomSheetsAreReadBack(t *testing.T) {
 	if testing.Short() {
 		rounds = 10
 	}
-	sheets := 0
+	sheets, machineFiles := 0, 0
 	for seed := range rounds {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			p := randomSheeted(seed)
@@ -94,20 +102,28 @@ func TestRandomSheetsAreReadBack(t *testing.T) {
 			_, files := contents(t, bundle)
 			_, names := nameFiles(j)
 			for i, f := range names {
+				sh := &j.Plan.Sheets.List[i]
 				if f.gcode == "" {
 					continue
 				}
-				sh := &j.Plan.Sheets.List[i]
+				machineFiles++
 				var c cutter
 				c.run(t, files[f.gcode])
 				w, h := float64(sh.Size.Width)/1000, float64(sh.Size.Height)/1000
 				require.True(t, c.least[0] >= 0 && c.least[1] >= 0 && c.most[0] <= w && c.most[1] <= h, "on the sheet")
-				require.InDelta(t, float64(sh.Route.Cut+sh.Route.Leads+sh.Route.Marked)/1000, c.burnt, 0.1)
-				require.InDelta(t, float64(sh.Route.Travel)/1000, c.moved, 0.1)
+				if sh.Use.MarkPower > 0 {
+					require.InDelta(t, float64(sh.Route.Cut+sh.Route.Leads+sh.Route.Marked)/1000, c.burnt, 0.1)
+					require.InDelta(t, float64(sh.Route.Travel)/1000, c.moved, 0.1)
+				}
 			}
+			pieces, err := engine.TestPieces(p, j.Plan, engine.Range{Low: 10, High: 60, Steps: 3}, engine.Range{Low: 5, High: 30, Steps: 3})
+			require.NoError(t, err)
+			_, err = TestPieces(p, pieces)
+			require.NoError(t, err)
 		})
 	}
 	require.Positive(t, sheets)
+	require.Positive(t, machineFiles)
 }
 
 // Side by side, where a join takes a corner of the next part's cell, the backer's

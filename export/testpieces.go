@@ -10,11 +10,13 @@ import (
 	"sheetsprite/engine/inspect"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/route"
+	"sheetsprite/export/readback"
 )
 
 // TestPieces is a zip of test pieces: a folder for each stock with the gauge,
 // the ladder and the worst places as DXF and SVG and, where they may be, as
-// machine files; and a README that says how to read them.
+// machine files; and a README that says how to read them. It is read back before it
+// is handed over, as a bundle is.
 func TestPieces(p *project.Project, pieces []engine.TestPiece) ([]byte, error) {
 	var out bytes.Buffer
 	a, err := newArchive(&out)
@@ -39,6 +41,13 @@ func TestPieces(p *project.Project, pieces []engine.TestPiece) ([]byte, error) {
 	if err := a.close(); err != nil {
 		return nil, err
 	}
+	stockIn := map[string]string{}
+	for id, name := range folder {
+		stockIn[name] = id
+	}
+	if err := readback.CheckPieces(out.Bytes(), p, stockIn); err != nil {
+		return nil, fmt.Errorf("the machine would not cut what the test pieces show, so none were written: %w", err)
+	}
 	return out.Bytes(), nil
 }
 
@@ -52,7 +61,7 @@ func addTestPiece(a *archive, m project.Machine, t *engine.TestPiece, stock stri
 		for i := range t.Uses {
 			kinds = append(kinds, ladderWork(t)(route.Stroke{Source: i}))
 		}
-		may = m.Kind == project.LaserCutter && inspect.LaserSafe(sh.Stock) // it is there to find the power
+		may = m.Kind == project.LaserCutter && m.Takes(sh.Size.Width, sh.Size.Height) && inspect.LaserSafe(sh.Stock) // it is there to find the power
 	}
 	files := []struct {
 		ending string

@@ -118,7 +118,7 @@ func (c *Cutting) Supplied(p *project.Project, stock project.Stock, n nest.Nesti
 		if sh.Origin == nest.FromSheets {
 			s.needed++
 		}
-		if w, h := c.Machine.BedW, c.Machine.BedH; w > 0 && (sh.Size.Width > w || sh.Size.Height > h) {
+		if !c.Machine.Takes(sh.Size.Width, sh.Size.Height) {
 			s.large = sh.Size
 		}
 	}
@@ -198,7 +198,7 @@ func (c Cutting) supply(p *project.Project, s supplied) []Finding {
 	if s.large.Width > 0 {
 		fs = append(fs, Finding{
 			Code: SheetOverBed,
-			Text: fmt.Sprintf("A sheet of %s is %s × %s, but the bed of %s is %s × %s: cut the sheet smaller and plan with that size.", s.stock.Name,
+			Text: fmt.Sprintf("A sheet of %s is %s × %s, but the bed of %s is %s × %s: cut the sheet smaller and plan with that size. Until then no machine file is written for it.", s.stock.Name,
 				decimal(s.large.Width), mm(s.large.Height), quoted(c.Machine.Name), decimal(c.Machine.BedW), mm(c.Machine.BedH)),
 		})
 	}

@@ -161,7 +161,7 @@ var cases = []struct {
 			p.Sprites[0].Cell = 1000
 			return p
 		}},
-	{inspect.SheetOverBed, "A sheet of Card #202024 is 210 × 297 mm, but the bed of “Small” is 200 × 300 mm: cut the sheet smaller and plan with that size.", 1, 0,
+	{inspect.SheetOverBed, "A sheet of Card #202024 is 210 × 297 mm, but the bed of “Small” is 200 × 300 mm: cut the sheet smaller and plan with that size. Until then no machine file is written for it.", 1, 0,
 		func() *project.Project { return onSmallBench(drawnProject("kk")) }},
 	{inspect.StockTooThick, "Card #202024 is 0.3 mm thick, but “Small” cuts 0.2 mm at most: take a thinner stock.", 1, 0,
 		func() *project.Project { return onSmallBench(drawnProject("kk")) }},

@@ -199,6 +199,9 @@ func (p *Project) Machine() Machine {
 	return NewMachine("Laser", LaserCutter)
 }
 
+// Takes says whether a sheet of this size fits the machine's bed.
+func (m Machine) Takes(w, h shape.Um) bool { return m.BedW == 0 || w <= m.BedW && h <= m.BedH }
+
 // Corner is where the machine's coordinates begin on a sheet of this size.
 func (m Machine) Corner(w, h shape.Um) shape.Point {
 	var p shape.Point

@@ -82,12 +82,14 @@ func between(v, a, b, off shape.Um) shape.Um {
 // LeadIns gives closed cuts that begin on a straight run a lead-in of that
 // length: the machine file begins it in the waste, straight beside the run, so
 // that the hole that the beam burns first isn't in the part's edge. It must lie
-// within inner, and all other cuts must be clear of it, the kerf counted; else
-// half the length is tried, then none. Contours have the stock on their left.
-func (r *Route) LeadIns(start shape.Point, end End, long, kerf shape.Um, inner shape.Rect) {
-	boxes := make([]shape.Rect, len(r.Strokes))
-	for i, s := range r.Strokes {
-		boxes[i] = s.Path.Bounds()
+// within inner, and all other loops must be clear of it, the kerf counted; else
+// half the length is tried, then none. loops are the sheet's, with the stock on
+// their left: on a line that two parts share only one of them is cut, but both
+// have their stock beside it.
+func (r *Route) LeadIns(start shape.Point, end End, long, kerf shape.Um, inner shape.Rect, loops []Loop) {
+	boxes := make([]shape.Rect, len(loops))
+	for i, l := range loops {
+		boxes[i] = l.Contour.Bounds()
 	}
 	for i := range r.Strokes {
 		s := &r.Strokes[i]
@@ -103,7 +105,7 @@ func (r *Route) LeadIns(start shape.Point, end End, long, kerf shape.Um, inner s
 		side := shape.Point{X: sign(d.Y), Y: -sign(d.X)}
 		for _, n := range []shape.Um{long, long / 2} {
 			from := a.Add(shape.Point{X: side.X * n, Y: side.Y * n})
-			if n > 0 && inner.Min.X <= from.X && inner.Min.Y <= from.Y && from.X <= inner.Max.X && from.Y <= inner.Max.Y && r.clear(i, a, from, boxes, leadClear+kerf) {
+			if n > 0 && inner.Min.X <= from.X && inner.Min.Y <= from.Y && from.X <= inner.Max.X && from.Y <= inner.Max.Y && clearOfLoops(loops, boxes, s.Source, a, from, leadClear+kerf) {
 				s.Lead = &from
 				break
 			}
@@ -112,9 +114,9 @@ func (r *Route) LeadIns(start shape.Point, end End, long, kerf shape.Um, inner s
 	r.measureTravel(start, end)
 }
 
-// clear says whether the way from `from` to stroke i's beginning a is that far
-// from all cuts, but for the run on which it ends.
-func (r *Route) clear(i int, a, from shape.Point, boxes []shape.Rect, away shape.Um) bool {
+// clearOfLoops says whether the way from `from` to a, where the loop `own` is begun, is
+// that far from all loops, but for the run on which it ends.
+func clearOfLoops(loops []Loop, boxes []shape.Rect, own int, a, from shape.Point, away shape.Um) bool {
 	way := shape.Rect{
 		Min: shape.Point{X: min(a.X, from.X) - away, Y: min(a.Y, from.Y) - away},
 		Max: shape.Point{X: max(a.X, from.X) + away, Y: max(a.Y, from.Y) + away},
@@ -124,20 +126,18 @@ func (r *Route) clear(i int, a, from shape.Point, boxes []shape.Rect, away shape
 			b.Min.X == b.Max.X && way.Min.X < b.Min.X && b.Min.X < way.Max.X && b.Min.Y < way.Max.Y && way.Min.Y < b.Max.Y ||
 			b.Min.Y == b.Max.Y && way.Min.Y < b.Min.Y && b.Min.Y < way.Max.Y && b.Min.X < way.Max.X && way.Min.X < b.Max.X
 	}
-	for k, s := range r.Strokes {
-		if s.Kind != Cutting || s.Pass > 0 || !meets(boxes[k]) {
+	for k, l := range loops {
+		if !meets(boxes[k]) {
 			continue
 		}
-		n := len(s.Path)
-		for e, v := range s.Path {
-			if e == n-1 && !bool(s.Closed) || k == i && (e == 0 || e == n-1) {
-				continue // where it ends
-			}
-			w := s.Path[(e+1)%n]
-			box := shape.Contour{v, {Point: w.Point}}.Bounds()
+		n := len(l.Contour)
+		for e, v := range l.Contour {
+			box := shape.Contour{v, {Point: l.Contour[(e+1)%n].Point}}.Bounds()
 			if v.Turn != shape.Straight { // at most a half turn, so within its radius of the chord
 				m := shape.Point{X: v.Radius, Y: v.Radius}
 				box.Min, box.Max = box.Min.Sub(m), box.Max.Add(m)
+			} else if w, h := box.Size(); k == own && min(w, h) == 0 && contains(box, shape.Rect{Min: a, Max: a}) {
+				continue // where it ends
 			}
 			if meets(box) {
 				return false

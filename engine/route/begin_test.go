@@ -26,7 +26,7 @@ func TestBeginningsAndLeadIns(t *testing.T) {
 		was := r.Strokes
 		r.Strokes = append([]Stroke(nil), was...)
 		r.BeginOnRuns(s.Start, AtStart)
-		r.LeadIns(s.Start, AtStart, 500, 100, inner)
+		r.LeadIns(s.Start, AtStart, 500, 100, inner, s.Loops)
 		requireOrder(t, s, parent, r)
 		var leadsSum, travel shape.Um
 		here := s.Start
@@ -98,17 +98,41 @@ func TestNoLeadInWhereThereIsNoRoom(t *testing.T) {
 	require.NoError(t, err)
 	r.BeginOnRuns(s.Start, Anywhere)
 	all := shape.Rect{Min: shape.Point{X: -9000, Y: -9000}, Max: shape.Point{X: 99000, Y: 99000}}
-	r.LeadIns(s.Start, Anywhere, 500, 100, all)
+	r.LeadIns(s.Start, Anywhere, 500, 100, all, s.Loops)
 	for _, st := range r.Strokes {
 		if st.Source == 2 {
 			assert.Nil(t, st.Lead, "edges of 0.7 mm are no runs")
 			assert.Contains(t, []shape.Um{20000, 20700}, st.Begin().X)
 		}
 	}
-	r.LeadIns(s.Start, Anywhere, 500, 100, shape.Rect{Max: shape.Point{X: 99000, Y: 99000}})
+	r.LeadIns(s.Start, Anywhere, 500, 100, shape.Rect{Max: shape.Point{X: 99000, Y: 99000}}, s.Loops)
 	for _, st := range r.Strokes {
 		if st.Lead != nil {
 			assert.True(t, st.Lead.X >= 0 && st.Lead.Y >= 0, "within the margins: %v", *st.Lead)
 		}
 	}
+}
+
+// Two squares share a side, so that one is cut as a whole and the other as an open
+// line: a lead-in onto the shared side would burn into the neighbour.
+func TestNoLeadInThroughTheNeighbourOnASharedLine(t *testing.T) {
+	all := shape.Rect{Min: shape.Point{X: -9000, Y: -9000}, Max: shape.Point{X: 99000, Y: 99000}}
+	leads := 0
+	for _, start := range []shape.Point{{X: 5000, Y: 2500}, {X: -9000, Y: 2500}, {X: 90000, Y: 2500}, {X: 5000, Y: 90000}} {
+		s := Sheet{Loops: []Loop{{Contour: square(0, 0, 5000)}, {Contour: square(5000, 0, 5000)}}, Start: start}
+		r, err := Plan(s)
+		require.NoError(t, err)
+		r.BeginOnRuns(s.Start, Anywhere)
+		r.LeadIns(s.Start, Anywhere, 500, 100, all, s.Loops)
+		for _, st := range r.Strokes {
+			if st.Lead == nil {
+				continue
+			}
+			leads++
+			for _, l := range s.Loops {
+				assert.NotEqual(t, shape.Inside, l.Contour.Ring().Where(*st.Lead))
+			}
+		}
+	}
+	assert.Positive(t, leads)
 }

@@ -76,3 +76,16 @@ func backwards(line shape.Contour) shape.Contour {
 	}
 	return out
 }
+
+// Passes is the stroke as often as it takes, an open one to and fro.
+func (s Stroke) Passes(n int) []Stroke {
+	out := make([]Stroke, max(1, n))
+	for i := range out {
+		out[i] = s
+		out[i].Pass = i
+		if i%2 == 1 && !bool(s.Closed) {
+			out[i].Path = backwards(s.Path)
+		}
+	}
+	return out
+}

@@ -85,6 +85,10 @@ type manifestSheet struct {
 	Face     string
 	Size     [2]length `json:"size_mm"`
 	Kerf     length    `json:"kerf_mm"`
+	Cut      length    `json:"cut_mm"`
+	Lead     length    `json:"lead_mm"`
+	Mark     length    `json:"mark_mm"`
+	Travel   length    `json:"travel_mm"`
 }
 
 // manifestPart is one copy of a part and where it is cut.

@@ -60,14 +60,6 @@ func (c contents) sheets(m manifest, p *project.Project, sprites []*sprite) erro
 		if err := c.sheet(m, s, p, sprites); err != nil {
 			return fmt.Errorf("%s: %w", s.DXF, err)
 		}
-		for _, name := range []string{s.GCode, s.Bounds} {
-			if name == "" {
-				continue
-			}
-			if err := c.with(name, func(io.Reader) error { return nil }); err != nil {
-				return err
-			}
-		}
 	}
 	delete(on, "") // parts without a sheet: a finding says why
 	for name := range on {
@@ -93,6 +85,7 @@ func (c contents) sheet(m manifest, s *manifestSheet, p *project.Project, sprite
 	}
 	k := cuts{half: (int64(s.Kerf) + 1) / 2}
 	var stand int64
+	var parts [][]around // finished, where they are cut
 	for i, part := range m.Parts {
 		if part.Sheet != s.DXF {
 			continue
@@ -104,11 +97,14 @@ func (c contents) sheet(m manifest, s *manifestSheet, p *project.Project, sprite
 		if part.Stock != s.Stock {
 			return fmt.Errorf("part %s is of another stock", part.Number)
 		}
+		var whole []around
 		for _, c := range contours {
 			c = c.onSheet(s.Face == string(project.FaceDown), part.Turn, int64(part.Move[0]), int64(part.Move[1]))
 			edges, odd := c.cutLines(k.half, i)
 			k.want, k.odd = append(k.want, edges...), append(k.odd, odd...)
+			whole = append(whole, boxed(c, false))
 		}
+		parts = append(parts, whole)
 		stand += int64(part.Tabs) * (tabWidth + int64(s.Kerf))
 	}
 	if len(k.odd) > 0 {
@@ -124,10 +120,14 @@ func (c contents) sheet(m manifest, s *manifestSheet, p *project.Project, sprite
 	if err := keepApart(k.want, k.odd, max(0, gap-k.slack)); err != nil {
 		return err
 	}
-	if err := c.lines(s, &k); err != nil {
+	lines, err := c.lines(s, &k)
+	if err != nil {
 		return err
 	}
-	return k.judge(stand, sharing(gap == 0))
+	if err := k.judge(stand, sharing(gap == 0)); err != nil {
+		return err
+	}
+	return c.machineFiles(s, p, p.Stocks[n], lines, func(leads []lead) error { return outsideParts(leads, parts, k.half) })
 }
 
 // finished are the contours of a part in its sprite's files.
@@ -160,10 +160,15 @@ func (k *cuts) within(w, h int64, p *project.Project) error {
 	return nil
 }
 
-// lines reads the sheet's DXF and its SVG file, which must hold the same lines.
-func (c contents) lines(s *manifestSheet, k *cuts) error {
-	var read []line
+// lines reads the sheet's DXF and its SVG file, which must hold the same lines;
+// those to be cut are added to k unless it is nil. The sheet's size is held against
+// the manifest's, or taken where there is none.
+func (c contents) lines(s *manifestSheet, k *cuts) ([]drawn, error) {
+	var read []drawn
 	sized := func(w, h int64) error {
+		if s.Size == [2]length{} {
+			s.Size = [2]length{length(w), length(h)}
+		}
 		if w != int64(s.Size[0]) || h != int64(s.Size[1]) {
 			return errors.New("its size isn't the manifest's")
 		}
@@ -171,21 +176,25 @@ func (c contents) lines(s *manifestSheet, k *cuts) error {
 	}
 	err := c.with(s.DXF, func(r io.Reader) error {
 		w, h, err := readLines(r, func(layer string, l line) error {
-			read = append(read, l)
+			d := drawn{line: l, layer: layer, mark: strings.HasPrefix(layer, "MARK-")}
 			switch {
 			case len(l.contour) == 0:
 				return errors.New("it holds a line without a vertex")
-			case strings.HasPrefix(layer, "CUT-"):
-				return k.add(l)
-			case strings.HasPrefix(layer, "MARK-"):
+			case d.mark && len(read) > 0 && !read[len(read)-1].mark:
+				return fmt.Errorf("the mark at (%s, %s) mm comes after a cut", mm(l.contour[0].x), mm(l.contour[0].y))
+			case !d.mark && !strings.HasPrefix(layer, "CUT-"):
+				return fmt.Errorf("a line lies on the DXF layer %s", quote(layer))
+			}
+			read = append(read, d)
+			if d.mark || k == nil {
 				return nil
 			}
-			return fmt.Errorf("a line lies on the DXF layer %s", quote(layer))
+			return k.add(l)
 		})
 		return cmp.Or(err, sized(w, h))
 	})
 	if err != nil {
-		return err
+		return nil, err
 	}
 	err = c.with(s.SVG, func(r io.Reader) error {
 		n := 0
@@ -205,7 +214,7 @@ func (c contents) lines(s *manifestSheet, k *cuts) error {
 		return cmp.Or(err, sized(w, h))
 	})
 	if err != nil {
-		return fmt.Errorf("%s: %w", s.SVG, err)
+		return nil, fmt.Errorf("%s: %w", s.SVG, err)
 	}
-	return nil
+	return read, nil
 }
