@@ -28,7 +28,7 @@ type Command struct {
 // Arg is an argument of a command.
 type Arg struct {
 	Name  string   `json:"name"`
-	Kind  string   `json:"kind"` // "text", "number", "whole number", "numbers", "bytes", "project"
+	Kind  string   `json:"kind"` // "text", "number", "whole number", "numbers", "texts", "bytes", "project"
 	About string   `json:"about"`
 	OneOf []string `json:"oneOf,omitempty"`
 	Need  string   `json:"need"` // "always" or "if wanted"
@@ -72,6 +72,7 @@ func all() []Command {
 			{"Cutting", settingsCommands()},
 			{"Sheets", sheetCommands()},
 			{"My bench", benchCommands()},
+			{"My shelf", shelfCommands()},
 			{"Picture under the grid", pictureCommands()},
 			{"Preview", reliefCommands()},
 		} {
@@ -147,6 +148,8 @@ func arguments(t reflect.Type) []Arg {
 			a.Kind = "text"
 		case typ.Kind() == reflect.Int:
 			a.Kind = "whole number"
+		case typ == reflect.TypeFor[[]string]():
+			a.Kind = "texts"
 		case typ.Kind() == reflect.Float64:
 			a.Kind = "number"
 		default:

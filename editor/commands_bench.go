@@ -3,7 +3,6 @@ package editor
 import (
 	"bytes"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"slices"
 
@@ -82,6 +81,11 @@ func benchCommands() []Command {
 		command("setOffcut", "An offcut comes or goes", runSetOffcut),
 		command("saveBench", "Save my bench as a file", func(e *Editor, _ none) (any, error) {
 			b := e.benchNow()
+			for _, s := range e.shelf {
+				if _, ok := b.ShelfOf(s.Stock.ID); !ok {
+					b.Shelf = append(b.Shelf, s)
+				}
+			}
 			var text bytes.Buffer
 			if err := b.Write(&text); err != nil {
 				return nil, err
@@ -96,7 +100,10 @@ func benchCommands() []Command {
 			if a.Name == "" && len(b.Machines) > 0 {
 				a.Name = b.Machines[0].Name
 			}
-			return nil, e.planOn("Take up a bench", b, a.Name)
+			if err := e.planOn("Take up a bench", b, a.Name); err != nil {
+				return nil, err
+			}
+			return nil, e.takeShelf(b.Shelf)
 		}),
 	}
 }
@@ -148,6 +155,12 @@ func (e *Editor) planOn(title string, b *project.Bench, machine string) error {
 	}
 	p := e.doc.Project
 	p.Palette, p.Stocks = slices.Clone(p.Palette), slices.Clone(p.Stocks)
+	return e.planAs(title, p, b, machine)
+}
+
+// planAs makes a step of what became of a copy of the project, cut on a machine
+// of a bench: only palette, stocks and bench may differ.
+func (e *Editor) planAs(title string, p project.Project, b *project.Bench, machine string) error {
 	if err := p.PlanOn(b, machine); err != nil {
 		return err
 	}
@@ -311,18 +324,8 @@ func runSetOnShelf(e *Editor, a onShelfArgs) (any, error) {
 
 func runSetOffcut(e *Editor, a offcutArgs) (any, error) {
 	return nil, e.changeShelf("What is on the shelf", a.Stock, func(s *project.Shelf) error {
-		o := project.Offcut{W: um(a.W), H: um(a.H)}
 		s.Offcuts = slices.Clone(s.Offcuts)
-		if a.Do == "add" {
-			s.Offcuts = append(s.Offcuts, o)
-			return nil
-		}
-		i := slices.IndexFunc(s.Offcuts, func(k project.Offcut) bool { return k.W == o.W && k.H == o.H })
-		if i < 0 {
-			return errors.New("there is no such offcut on the shelf")
-		}
-		s.Offcuts = slices.Delete(s.Offcuts, i, i+1)
-		return nil
+		return offcut(s, um(a.W), um(a.H), a.Do)
 	})
 }
 
@@ -331,8 +334,18 @@ func (e *Editor) changeShelf(title, stock string, f func(*project.Shelf) error) 
 	if e.doc.stock(stock) < 0 {
 		return fmt.Errorf("this project has no stock %s", quoted(stock))
 	}
+	own := e.onShelf(stock)
 	return e.changeBench(title, func(b *project.Bench) error {
 		i := slices.IndexFunc(b.Shelf, func(s project.Shelf) bool { return s.Stock.ID == stock })
-		return f(&b.Shelf[i])
+		if err := f(&b.Shelf[i]); err != nil || own < 0 {
+			return err
+		}
+		list := slices.Clone(e.shelf) // the maker's own shelf has as many
+		list[own].Sheets, list[own].Offcuts = b.Shelf[i].Sheets, b.Shelf[i].Offcuts
+		if err := b.Validate(); err != nil {
+			return err
+		}
+		e.setShelf(list)
+		return nil
 	})
 }

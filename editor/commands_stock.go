@@ -119,7 +119,8 @@ type ShelfEntry struct {
 	Used       bool    `json:"used"` // the project has it
 }
 
-// Shelf lists the project's stocks, then those that a maker starts with.
+// Shelf lists the project's stocks, then the maker's own, then those that a
+// maker starts with.
 func (e *Editor) Shelf() []ShelfEntry {
 	list := []ShelfEntry{}
 	add := func(s project.Stock, used bool) {
@@ -132,18 +133,27 @@ func (e *Editor) Shelf() []ShelfEntry {
 	for _, s := range e.doc.Project.Stocks {
 		add(s, true)
 	}
+	for _, s := range e.shelf {
+		if e.doc.stock(s.Stock.ID) < 0 {
+			add(s.Stock, false)
+		}
+	}
 	for _, s := range project.Starter() {
-		if e.doc.stock(s.ID) < 0 {
+		if e.doc.stock(s.ID) < 0 && e.onShelf(s.ID) < 0 {
 			add(s, false)
 		}
 	}
 	return list
 }
 
-// findStock is the project's stock with this ID, or one from the starting shelf.
+// findStock is the project's stock with this ID, or the maker's own, or one from
+// the starting shelf.
 func (e *Editor) findStock(id string) (project.Stock, error) {
 	if s, ok := e.doc.Project.StockByID(id); ok {
 		return s, nil
+	}
+	if i := e.onShelf(id); i >= 0 {
+		return e.shelf[i].Stock, nil
 	}
 	for _, s := range project.Starter() {
 		if s.ID == id {
@@ -178,6 +188,9 @@ func runSetStock(e *Editor, a setStockArgs) (any, error) {
 			}
 			if err := c.needStock(st); err != nil {
 				return err
+			}
+			if own := e.onShelf(st.ID); own >= 0 {
+				c.needShelf(e.shelf[own])
 			}
 			was := col.Stock
 			col.Stock = st.ID

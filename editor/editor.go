@@ -26,7 +26,10 @@ type Editor struct {
 	former   *project.Project // the one that was open before
 	pictures map[int]*Reference
 	preview  Preview
-	laid     *plan.Laid // where all parts lie on sheets; nil while nobody asked
+	shelf    []project.Shelf // the maker's own (shelf.go); stocks are never written to
+
+	shelfEdition uint64     // grows with each change of the shelf
+	laid         *plan.Laid // where all parts lie on sheets; nil while nobody asked
 }
 
 // New is an editor with p open; p must be valid and is taken over.

@@ -134,6 +134,14 @@ func (c chance) name() string {
 	return s[c.IntN(len(s))].Name
 }
 
+// ownStock is the ID of a stock on the maker's shelf, where there is one.
+func (c chance) ownStock() string {
+	if len(c.e.shelf) == 0 {
+		return "driftwood"
+	}
+	return c.e.shelf[c.IntN(len(c.e.shelf))].Stock.ID
+}
+
 func (c chance) whole() int {
 	switch c.IntN(12) {
 	case 0:
@@ -185,7 +193,7 @@ func (c chance) args(cmd *Command) json.RawMessage {
 	given := map[string]any{}
 	typ := reflect.TypeOf(cmd.zero()).Elem()
 	for i, a := range cmd.Args {
-		if a.Need == "if wanted" && c.IntN(2) == 0 || c.IntN(200) == 0 {
+		if a.Need == "if wanted" && c.IntN(2+len(cmd.Args)/6) > 0 || c.IntN(200) == 0 {
 			continue
 		}
 		given[a.Name] = c.arg(cmd.Name, a, typ.Field(i).Type)
@@ -217,6 +225,9 @@ func (c chance) arg(command string, a Arg, typ reflect.Type) any {
 		if a.Name == "opacity" && c.IntN(4) > 0 { // most numbers are more than all
 			return c.Float64()
 		}
+		if strings.HasSuffix(a.Name, "_mm") && c.IntN(2) == 0 { // of a sheet
+			return float64(10 + c.IntN(250))
+		}
 		return c.number()
 	case "bytes":
 		return c.picture()
@@ -232,6 +243,12 @@ func (c chance) arg(command string, a Arg, typ reflect.Type) any {
 			return json.RawMessage(text)
 		}
 		return string(text)
+	case "texts":
+		list := []string{}
+		for range 1 + c.IntN(2) {
+			list = append(list, c.ownStock())
+		}
+		return list
 	case "numbers":
 		if typ == reflect.TypeFor[[]spotArgs]() {
 			var spots []any
@@ -256,8 +273,23 @@ func (c chance) arg(command string, a Arg, typ reflect.Type) any {
 	case "part":
 		return "A1-1"
 	case "bench":
-		return `{"format":"sheetsprite-bench","version":1,"machines":[{"name":"Laser","kind":"laser"}]}`
+		b := project.StarterBench()
+		b.Machines, b.Shelf = b.Machines[:1], project.StarterShelves()[c.IntN(2)].Shelf[:1+c.IntN(3)]
+		var text bytes.Buffer
+		if err := b.Write(&text); err != nil {
+			panic(err)
+		}
+		return text.String()
+	case "core":
+		return c.hex()
 	case "stock":
+		if cmd := named(command); cmd.Group == "My shelf" && c.IntN(8) > 0 {
+			return c.ownStock()
+		}
+		if c.IntN(2) == 0 {
+			p := c.e.doc.Project
+			return p.Stocks[c.IntN(len(p.Stocks))].ID
+		}
 		shelf := c.e.Shelf()
 		return shelf[c.IntN(len(shelf))].ID
 	case "view":

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"sheetsprite/engine/project"
 )
 
 // Whatever is done, in whatever order: the project stays valid, what fails
@@ -16,6 +18,7 @@ func TestAnyCommandsCanBeUndone(t *testing.T) {
 	ran, worked := map[string]int{}, map[string]int{}
 	for seed := range uint64(25) {
 		e := quay(t)
+		e.setShelf(project.StarterShelves()[0].Shelf)
 		c := chance{rand.New(rand.NewPCG(seed, 7)), e}
 		prints := []uint64{print(e)} // after each step that can be undone
 		for i := range 250 {

@@ -50,6 +50,21 @@ func (c *change) needStock(st project.Stock) error {
 	return nil
 }
 
+// needShelf has the project know what there is of a stock of the maker's, where
+// its bench doesn't yet.
+func (c *change) needShelf(s project.Shelf) {
+	p := &c.doc.Project
+	b := &project.Bench{Machines: []project.Machine{p.Machine()}}
+	if p.Bench != nil {
+		*b = *p.Bench
+	}
+	if _, ok := b.ShelfOf(s.Stock.ID); ok || len(s.Sheets)+len(s.Offcuts) == 0 {
+		return
+	}
+	b.Shelf = append(slices.Clone(b.Shelf), s)
+	set(c, common, benchOf, b, 512+len(b.Shelf)*stockBytes)
+}
+
 // dropStock takes a stock out if nothing is cut from it any more.
 func (c *change) dropStock(id string) {
 	p := &c.doc.Project

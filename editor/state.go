@@ -37,6 +37,13 @@ type State struct {
 	Copied    bool       `json:"copied"`
 	Drawing   bool       `json:"drawing"`
 	Picture   *Placement `json:"picture"` // under the grid
+	Shelf     ShelfState `json:"shelf"`
+}
+
+// ShelfState is the maker's own shelf, in short; the command ownShelf lists it.
+type ShelfState struct {
+	Stocks  int    `json:"stocks"`  // how many there are
+	Edition uint64 `json:"edition"` // grows with each change
 }
 
 // Entry is a palette entry with its stock.
@@ -162,7 +169,7 @@ func (e *Editor) Panels() State {
 		},
 		Settings: cutting(d.Project.Settings), Choice: e.choiceState(), Laid: e.laidState(),
 		Undo: e.past.done, Redo: len(e.past.steps) - e.past.done,
-		Saved: e.saved == e.revision, Hand: e.session, Copied: e.clip.Cells != nil, Drawing: e.stroke != nil,
+		Saved: e.saved == e.revision, Hand: e.session, Copied: e.clip.Cells != nil, Drawing: e.stroke != nil, Shelf: ShelfState{len(e.shelf), e.shelfEdition},
 	}
 	for i := range d.Project.Sprites {
 		s.Sprites[i] = d.Project.Sprites[i].Name

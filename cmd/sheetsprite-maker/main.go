@@ -77,6 +77,14 @@ func (m *maker) obey(order js.Value) {
 		answer = map[string]any{}
 	case "snap":
 		answer, err = m.snap(bytes("project"), bytes("want"))
+	case "starters":
+		answer, err = starters()
+	case "stockList":
+		answer, err = stockList(order.Get("starter"), order.Get("list"))
+	case "match":
+		answer, err = match(bytes("project"), bytes("shelf"), order.Get("rules").String())
+	case "cardColour":
+		answer, err = cardColour(bytes("card"), bytes("white"))
 	default:
 		return
 	}

@@ -17,9 +17,9 @@ import (
 )
 
 func newShelf() *cobra.Command {
-	var output, bench, white, card option
+	var output, bench, starter, white, card option
 	cmd := &cobra.Command{
-		Use:   "shelf INPUT [-o BENCH.json]",
+		Use:   "shelf [INPUT] [-o BENCH.json]",
 		Short: "Put stocks from a list on the shelf, or tell a card's colour from a photo",
 		Long: `Reads a list of stocks (CSV) and puts them on the shelf of a bench file, for
 cut --bench. The list's first row names its columns: name and colour (#rrggbb)
@@ -28,14 +28,24 @@ must be there; kind, weight_g_m2, thickness_mm, core, sides (one, both), grain
 may be. Weight and thickness each give a typical other. A stock that is on the
 shelf already, by its name, is replaced.
 
+With --starter NAME instead of a list the shelf is filled with generic stocks:
+eight-cards, twenty-cards, or sheet-goods (one of each kind).
+
 With --white and --card INPUT is a photo of a card beside a white sheet, both in
 the same light. Each option marks a piece, in pixels: x,y of its upper left
 corner, width, height. The card's colour is printed.`,
 		Example: `  sheetsprite shelf cards.csv -o bench.json               a new bench with these cards
+  sheetsprite shelf --starter eight-cards -o bench.json
   sheetsprite shelf more.csv -o bench.json --bench bench.json
   sheetsprite shelf photo.jpg --white 40,60,300,200 --card 500,60,300,200`,
 		Args: func(cmd *cobra.Command, args []string) error {
-			if len(args) != 1 {
+			if starter.set && len(args) > 0 {
+				return badUsage("--starter %s fills the shelf by itself: leave %s out, and add it after that with --bench", quote(starter.text), quote(args[0]))
+			}
+			if starter.set && (white.set || card.set) {
+				return badUsage("--starter %s: it doesn't go with a photo's --white and --card", quote(starter.text))
+			}
+			if !starter.set && len(args) != 1 {
 				return badUsage("give one list of stocks or one photo, as in sheetsprite shelf cards.csv -o bench.json; see sheetsprite shelf --help")
 			}
 			return nil
@@ -44,39 +54,55 @@ corner, width, height. The card's colour is printed.`,
 			if white.set || card.set {
 				return tellColour(cmd.OutOrStdout(), args[0], card, white)
 			}
-			return stockShelf(cmd.OutOrStdout(), args[0], output, bench)
+			if starter.set {
+				s, ok := project.StarterNamed(starter.text)
+				if !ok {
+					return badUsage("--starter %s: there are eight-cards, twenty-cards and sheet-goods", quote(starter.text))
+				}
+				return stockShelf(cmd.OutOrStdout(), nil, output, bench, func() ([]project.Shelf, error) { return s.Shelf, nil })
+			}
+			return stockShelf(cmd.OutOrStdout(), args, output, bench, func() ([]project.Shelf, error) {
+				data, err := readFile(args[0])
+				if err != nil {
+					return nil, err
+				}
+				list, err := project.ReadShelfCSV(data)
+				if err != nil {
+					return nil, inFile(args[0], err)
+				}
+				return list, nil
+			})
 		},
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
 	output.addShort(f, "output", "o", "BENCH.json", "the bench file to write; an existing one is replaced when the new one is complete")
 	bench.add(f, "bench", "FILE", "the bench to begin with (default: one with a laser, a knife plotter and a hand)")
+	starter.add(f, "starter", "NAME", "generic stocks instead of a list: eight-cards, twenty-cards or sheet-goods")
 	white.add(f, "white", "x,y,w,h", "in a photo: a piece of the white sheet")
 	card.add(f, "card", "x,y,w,h", "in a photo: a piece of the card")
 	return cmd
 }
 
-// stockShelf puts a list of stocks on a bench's shelf.
-func stockShelf(out io.Writer, list string, output, bench option) error {
+// stockShelf puts stocks on a bench's shelf; inputs are the files that they
+// come from.
+func stockShelf(out io.Writer, inputs []string, output, bench option, stocks func() ([]project.Shelf, error)) error {
 	if output.text == "" {
 		return badUsage("no output: say which bench file to write, as in -o bench.json")
 	}
-	if err := checkOutput([]string{list}, output); err != nil {
+	if err := checkOutput(inputs, output); err != nil {
 		return err
 	}
-	data, err := readFile(list)
+	shelf, err := stocks()
 	if err != nil {
 		return err
-	}
-	shelf, err := project.ReadShelfCSV(data)
-	if err != nil {
-		return inFile(list, err)
 	}
 	start := project.StarterBench()
 	start.Shelf = nil
 	b := &start
 	if bench.set {
-		if data, err = readFile(bench.text); err != nil {
+		data, err := readFile(bench.text)
+		if err != nil {
 			return err
 		}
 		if b, err = project.ReadBench(bytes.NewReader(data)); err != nil {
@@ -84,12 +110,16 @@ func stockShelf(out io.Writer, list string, output, bench option) error {
 		}
 	}
 	if err := b.AddToShelf(shelf); err != nil {
-		return inFile(list, err)
+		return inFile(output.text, err)
 	}
 	if err := export.WriteFile(output.text, b.Write); err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "%s: %d stocks from the list, %d on the shelf\n", oneLine(output.text), len(shelf), len(b.Shelf))
+	source := "list"
+	if len(inputs) == 0 {
+		source = "starter"
+	}
+	fmt.Fprintf(out, "%s: %d stocks from the %s, %d on the shelf\n", oneLine(output.text), len(shelf), source, len(b.Shelf))
 	return nil
 }
 

@@ -107,6 +107,8 @@ func (s *Shell) functions() map[string]function {
 		},
 		"pictures":        s.pictures,
 		"restorePictures": s.restorePictures,
+		"shelf":           s.shelf,
+		"restoreShelf":    s.restoreShelf,
 		"revision":        func([]js.Value) any { return float64(s.editor.Revision()) },
 		"thumbnail":       s.thumbnail,
 		"frames":          func([]js.Value) any { return s.glass.Frames() },

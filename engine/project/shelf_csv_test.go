@@ -132,3 +132,22 @@ func TestStarterShelvesAreWithinTheRules(t *testing.T) {
 		assert.Len(t, b.Shelf, len(s.Shelf))
 	}
 }
+
+func TestWeightAndThicknessFollowOneAnother(t *testing.T) {
+	card := project.NewCard("Fog", project.RGB{R: 1})
+	assert.Equal(t, []any{240, shape.Um(280), true}, []any{card.Weight, card.Thickness, card.Typical})
+	heavy := card.WithWeight(1200)
+	assert.Equal(t, shape.Um(1380), heavy.Thickness)
+	assert.Equal(t, shape.Um(1380), heavy.LeastStrip, "at least as wide as it is thick")
+	assert.Equal(t, shape.Um(280), card.WithWeight(0).Thickness, "a weight that isn't known says nothing")
+	thin := card.WithThickness(230)
+	assert.Equal(t, []any{200, false}, []any{thin.Weight, thin.Typical})
+	assert.Equal(t, shape.Um(230), thin.WithWeight(310).Thickness, "what was measured stays")
+	assert.Equal(t, 310, thin.WithWeight(310).WithThickness(250).Weight, "and what was entered")
+	board := card.OfKind(project.GreyBoard)
+	assert.Equal(t, []any{shape.Um(2000), 1250}, []any{board.Thickness, board.Weight})
+	_, ok := project.StarterNamed("eight-cards")
+	assert.True(t, ok)
+	_, ok = project.StarterNamed("nine")
+	assert.False(t, ok)
+}

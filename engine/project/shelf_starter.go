@@ -49,7 +49,7 @@ func StarterShelves() []StarterShelf {
 	all := StarterShelf{Name: "Twenty cards", About: "A full box of coloured card"}
 	few := StarterShelf{Name: "Eight cards", About: "What a first order might have"}
 	for _, c := range starterCards {
-		s := Shelf{Stock: starterCard(c.name, c.colour)}
+		s := Shelf{Stock: NewCard(c.name, c.colour)}
 		all.Shelf = append(all.Shelf, s)
 		for _, name := range basicCards {
 			if name == c.name {
@@ -64,12 +64,25 @@ func StarterShelves() []StarterShelf {
 	return []StarterShelf{few, all, plain}
 }
 
-func starterCard(name string, c RGB) Stock {
+// NewCard is card of 240 g/m² in A4 with typical figures, its ID made of its
+// name.
+func NewCard(name string, c RGB) Stock {
 	const weight = 240
 	s := withTypical(Stock{ID: idOf(name), Name: name, Kind: Card, Colour: c, Weight: weight, Sides: BothSides})
 	s.Thickness = TypicalThickness(Card, weight)
 	s.SheetW, s.SheetH = 210*shape.Mm, 297*shape.Mm
 	return s
+}
+
+// StarterNamed is the starter shelf of that name, however it is spelt: "Eight
+// cards" is also eight-cards.
+func StarterNamed(name string) (StarterShelf, bool) {
+	for _, s := range StarterShelves() {
+		if idOf(s.Name) == idOf(name) {
+			return s, true
+		}
+	}
+	return StarterShelf{}, false
 }
 
 // idOf makes an ID of a name: a-z, 0-9 and '-'; "stock" where nothing is left.

@@ -42,6 +42,35 @@ func TypicalWeight(k Kind, thickness shape.Um) int {
 	return max(5, int((min(int64(thickness), 100*1000)*1000+step/2)/step*5))
 }
 
+// WithWeight is s with another weight in g/m²; 0: not known. The thickness
+// becomes the typical one unless the maker measured it.
+func (s Stock) WithWeight(weight int) Stock {
+	if s.Weight = weight; weight > 0 && s.Typical {
+		s.Thickness = min(TypicalThickness(s.Kind, weight), 100*shape.Mm)
+		s.LeastStrip = max(s.LeastStrip, s.Thickness) // at least as wide as it is thick
+	}
+	return s
+}
+
+// WithThickness is s with the thickness that the maker measured. The weight
+// becomes the typical one unless another one was entered.
+func (s Stock) WithThickness(thickness shape.Um) Stock {
+	if s.Weight == 0 || s.Weight == TypicalWeight(s.Kind, s.Thickness) || s.Thickness == TypicalThickness(s.Kind, s.Weight) {
+		s.Weight = TypicalWeight(s.Kind, thickness)
+	}
+	s.Thickness, s.Typical = thickness, false
+	s.LeastStrip = max(s.LeastStrip, thickness)
+	return s
+}
+
+// OfKind is s made of something else, with the figures that are typical of it.
+func (s Stock) OfKind(k Kind) Stock {
+	s.Kind = k
+	s = withTypical(s)
+	s.Weight = TypicalWeight(k, s.Thickness)
+	return s
+}
+
 func bulkOf(k Kind) int64 {
 	if b, ok := bulk[k]; ok {
 		return b

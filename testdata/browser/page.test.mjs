@@ -10,6 +10,7 @@ import './tests/bundle.mjs';
 import './tests/size.mjs';
 import './tests/files.mjs';
 import './tests/pictures.mjs';
+import './tests/shelf.mjs';
 import './tests/keys.mjs';
 import './tests/cost.mjs';
 import './tests/views.mjs';

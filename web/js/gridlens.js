@@ -1,5 +1,5 @@
-// The picture with the grid found laid over it; its corners can be moved, with
-// a round glass that shows what lies under the finger.
+// The picture with the grid found laid over it; its corners, or spots with
+// names, can be moved, with a round glass that shows what lies under the finger.
 
 import { make } from './dom.js';
 
@@ -28,14 +28,20 @@ export class GridLens {
   #picked = 0;
   /** @type {(corners: Point[]) => void} */
   #moved;
+  /** @type {string[]} */
+  #names;
 
   /** @param {Picture} picture
-   * @param {(corners: Point[]) => void} moved called when a corner has been let go */
-  constructor(picture, moved) {
+   * @param {(corners: Point[]) => void} moved called when a corner has been let go
+   * @param {string[]} [names] of spots by themselves, instead of a grid's corners */
+  constructor(picture, moved, names = []) {
     this.#picture = picture;
     this.#moved = moved;
+    this.#names = names;
     this.canvas = /** @type {HTMLCanvasElement} */ (make('canvas', {
-      class: 'grid-picture', tabindex: 0, role: 'img', 'aria-label': 'The picture with the grid over it. While corners are set: keys 1 to 4 choose one, arrows move it.',
+      class: 'grid-picture', tabindex: 0, role: 'img', 'aria-label': names.length > 0
+        ? `The picture. ${names.map((name, i) => `Key ${i + 1} chooses the spot ${name}`).join(', ')}; arrows move it.`
+        : 'The picture with the grid over it. While corners are set: keys 1 to 4 choose one, arrows move it.',
     }));
     this.canvas.addEventListener('pointerdown', (event) => this.#down(event));
     this.canvas.addEventListener('pointermove', (event) => this.#move(event));
@@ -99,14 +105,24 @@ export class GridLens {
    * @param {number} scale */
   #drawCorners(c, scale) {
     const corners = this.#laid.corners ?? [];
-    c.beginPath();
-    corners.forEach((p, i) => (i ? c.lineTo(p.X * scale, p.Y * scale) : c.moveTo(p.X * scale, p.Y * scale)));
-    c.closePath();
-    twoTone(c, 1.5);
+    if (this.#names.length === 0) {
+      c.beginPath();
+      corners.forEach((p, i) => (i ? c.lineTo(p.X * scale, p.Y * scale) : c.moveTo(p.X * scale, p.Y * scale)));
+      c.closePath();
+      twoTone(c, 1.5);
+    }
     corners.forEach((p, i) => {
       c.beginPath();
       c.arc(p.X * scale, p.Y * scale, i === this.#picked ? 11 : 8, 0, 2 * Math.PI);
       twoTone(c, 2.5);
+      if (!this.#names[i]) return;
+      c.font = '600 15px system-ui, sans-serif';
+      c.textAlign = 'center';
+      c.lineWidth = 4;
+      c.strokeStyle = 'rgb(0 0 0 / 75%)';
+      c.fillStyle = '#ffd9a0';
+      c.strokeText(this.#names[i], p.X * scale, p.Y * scale - 18);
+      c.fillText(this.#names[i], p.X * scale, p.Y * scale - 18);
     });
   }
 
@@ -168,7 +184,7 @@ export class GridLens {
     const corners = this.#laid.corners;
     if (!this.#laid.setting || !corners) return;
     const by = /** @type {Record<string, [number, number]>} */ ({ ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] })[event.key];
-    if (/^[1-4]$/.test(event.key)) this.#picked = Number(event.key) - 1;
+    if (/^[1-4]$/.test(event.key) && Number(event.key) <= corners.length) this.#picked = Number(event.key) - 1;
     else if (by) {
       const p = corners[this.#picked], step = event.shiftKey ? 10 : 1;
       this.#put(this.#picked, p.X + by[0] * step, p.Y + by[1] * step);

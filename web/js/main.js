@@ -43,14 +43,15 @@ async function start() {
   window.sheetspriteHost = { attach, wake: gate.wake, changed: () => changed(), say };
 
   // What was drawn last is fetched while the program loads.
-  const kept = Promise.all([store.get('project'), store.get('session'), store.get('pictures')])
+  const kept = Promise.all([store.get('project'), store.get('session'), store.get('pictures'), store.get('shelf')])
     .catch((error) => { console.warn('sheetsprite: the browser keeps nothing here:', error); return []; });
   const programs = await findPrograms((words) => { waiting.textContent = words; });
   await startEditor(programs, gate);
   const core = await attached;
-  const [project, session, pictures] = await kept;
+  const [project, session, pictures, shelf] = await kept;
   const opened = JSON.parse(core.open(project ?? null, session ?? null));
   if (!opened.error && pictures) core.restorePictures(pictures);
+  if (shelf) core.restoreShelf(shelf);
 
   const editor = new Editor(core);
   const planner = new Planner(core, programs, say);
@@ -93,7 +94,7 @@ function keep(page, there) {
   let written = revision;
   const saver = new Saver(() => {
     written = core.revision();
-    return { project: core.projectFile(), session: core.session(), pictures: core.pictures() };
+    return { project: core.projectFile(), session: core.session(), pictures: core.pictures(), shelf: core.shelf() };
   }, (saved, problem) => {
     page.saveProblem = problem ? 'not saved' : '';
     if (problem) say(problem);
@@ -110,7 +111,7 @@ function keep(page, there) {
     }
   };
   page.editor.listen((view) => { // what is in hand is kept too
-    const now = JSON.stringify([view.hand, view.picture]);
+    const now = JSON.stringify([view.hand, view.picture, view.shelf]);
     if (hand && now !== hand) saver.soon();
     hand = now;
   });

@@ -40,6 +40,7 @@ export interface View {
   selection: { x: number; y: number; width: number; height: number; float: string } | null;
   copied: boolean; drawing: boolean;
   picture: Record<string, any> | null;
+  shelf: { stocks: number; edition: number };
 }
 
 /** The sheets (package editor/sheets, Model); mm, y down. */
@@ -77,6 +78,20 @@ export interface BenchStock {
   sheets: { width: number; height: number; count: number }[]; offcuts: { width: number; height: number; count: number }[];
 }
 
+/** A stock on the maker's own shelf (package editor, OwnStock). */
+export interface OwnStock {
+  id: string; name: string; kind: string; colour: string; weight: number; thickness: number; kerf: number; leastStrip: number;
+  core: string; sides: '' | 'one' | 'both'; grain: '' | 'long' | 'short' | 'none'; laser: string; typical: boolean;
+  sheets: { width: number; height: number; count: number }[]; offcuts: { width: number; height: number; count: number }[]; used: boolean;
+}
+
+/** The drawing matched to the shelf (the maker's program, matchAnswer). */
+export interface Match {
+  colours: { key: string; name: string; drawn: string; to: string; toName: string; toColour: string; difference: number; cells: number }[];
+  stocks: number; mean: number; proven: boolean;
+  sprites: { name: string; width: number; height: number; rows: string[] }[];
+}
+
 /** A part of the relief that is pointed at. */
 export interface Pointed { stock: string; colour: string; layer: number; height: number; width: number; depth: number; on: string; count: number }
 
@@ -107,6 +122,8 @@ export interface Core {
   revision(): number;
   pictures(): Uint8Array;
   restorePictures(list: Uint8Array): void;
+  shelf(): Uint8Array;                          // the maker's own, a bench file without machines
+  restoreShelf(bench: Uint8Array): void;
   thumbnail(index: number): { width: number; height: number; pixels: Uint8ClampedArray } | null;
   frames(): number;
 }

@@ -1,0 +1,21 @@
+//go:build js
+
+package shell
+
+import "syscall/js"
+
+// shelf is the maker's own shelf as a bench file, to be kept on the device.
+func (s *Shell) shelf([]js.Value) any {
+	data, err := s.editor.ShelfText()
+	if err != nil {
+		panic("shell: a shelf that can't be written: " + err.Error())
+	}
+	return bytesToJS(data)
+}
+
+// restoreShelf takes up what shelf gave.
+func (s *Shell) restoreShelf(args []js.Value) any {
+	s.editor.RestoreShelf(bytesFromJS(args[0]))
+	s.changed()
+	return nil
+}
