@@ -71,6 +71,7 @@ func all() []Command {
 			{"Stack", stackCommands()},
 			{"Cutting", settingsCommands()},
 			{"Sheets", sheetCommands()},
+			{"Assemble", assembleCommands()},
 			{"My bench", benchCommands()},
 			{"My shelf", shelfCommands()},
 			{"Picture under the grid", pictureCommands()},

@@ -111,11 +111,13 @@ func (e *Editor) Open(text []byte) error {
 	}
 	e.leave()
 	e.take(p)
+	e.unshelve()
 	return nil
 }
 
-// leave keeps the open project for "reopen".
+// leave keeps the open project for "reopen", and how far it is put together.
 func (e *Editor) leave() {
+	e.shelve()
 	p := e.doc.Project
 	e.former = &p
 }
@@ -127,6 +129,7 @@ func runReopen(e *Editor, _ none) (any, error) {
 	p := e.former
 	e.leave()
 	e.take(p)
+	e.unshelve()
 	return nil, nil
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"sheetsprite/editor/cells"
 	"sheetsprite/editor/plan"
+	"sheetsprite/editor/progress"
 	"sheetsprite/editor/viewport"
 	"sheetsprite/engine/project"
 )
@@ -28,8 +29,11 @@ type Editor struct {
 	preview  Preview
 	shelf    []project.Shelf // the maker's own (shelf.go); stocks are never written to
 
-	shelfEdition uint64     // grows with each change of the shelf
-	laid         *plan.Laid // where all parts lie on sheets; nil while nobody asked
+	shelfEdition uint64         // grows with each change of the shelf
+	laid         *plan.Laid     // where all parts lie on sheets; nil while nobody asked
+	assembly     *plan.Assembly // in which order parts are put together; nil while nobody asked
+	book         progress.Book  // how far that is; never written to
+	others       []shelved      // the same of other projects; never written to
 }
 
 // New is an editor with p open; p must be valid and is taken over.
@@ -58,7 +62,8 @@ func (e *Editor) take(p *project.Project) {
 	e.past = history{}
 	e.sel, e.stroke = nil, nil
 	e.plans = plans{}
-	e.laid = nil
+	e.laid, e.assembly = nil, nil
+	e.book, e.session.Build = progress.Book{}, BuildLook{}
 	e.pictures = map[int]*Reference{}
 	e.session.Tool, e.session.Sides, e.session.View = Pencil, cells.One, ViewDraw
 	e.session.Key = ""
@@ -132,10 +137,10 @@ func (f *Fault) Error() string {
 // remember returns a function that brings back all but the document, whose
 // changes a failing step takes back itself.
 func (e *Editor) remember() (restore func()) {
-	session, view, sel, clip := e.session, e.view, e.sel, e.clip
+	session, view, sel, clip, book := e.session, e.view, e.sel, e.clip, e.book
 	on := e.bench()
 	return func() {
-		e.session, e.view, e.sel, e.clip = session, view, sel, clip
+		e.session, e.view, e.sel, e.clip, e.book = session, view, sel, clip, book
 		e.doc.lay(on)
 	}
 }

@@ -272,6 +272,10 @@ func (c chance) arg(command string, a Arg, typ reflect.Type) any {
 		return c.hex()
 	case "part":
 		return "A1-1"
+	case "parts":
+		if c.IntN(2) == 0 {
+			return "A1-1"
+		}
 	case "bench":
 		b := project.StarterBench()
 		b.Machines, b.Shelf = b.Machines[:1], project.StarterShelves()[c.IntN(2)].Shelf[:1+c.IntN(3)]
@@ -327,6 +331,18 @@ func contains(list []string, s string) bool {
 		}
 	}
 	return false
+}
+
+// assembly is what the maker's program might say of the steps.
+func (c chance) assembly() *plan.Assembly {
+	a := &plan.Assembly{Revision: c.e.revision}
+	for _, s := range c.e.doc.Project.Sprites {
+		a.Sprites = append(a.Sprites, plan.AssemblySprite{
+			Name: s.Name, Copies: 3, Steps: [][]int{{0}, {1, 2}},
+			Parts: []plan.AssemblyPart{{Number: "A1-1", Print: "a", Seconds: 45}, {Number: "A2-1", Print: "b", Seconds: 45}, {Number: "A2-2", Print: "b", Seconds: 90}},
+		})
+	}
+	return a
 }
 
 // laid is where the maker might say that parts lie.

@@ -27,6 +27,7 @@ func TestAnyCommandsCanBeUndone(t *testing.T) {
 			args := c.args(cmd)
 			if c.IntN(4) > 0 {
 				e.LaidArrived(c.laid())
+				e.AssemblyArrived(c.assembly())
 			}
 			if e.stroke != nil && !cmd.inStroke { // as Run does, but seen
 				e.End()

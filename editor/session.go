@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 
 	"sheetsprite/editor/cells"
+	"sheetsprite/editor/progress"
 )
 
 // View is one of the page's views.
@@ -72,6 +73,16 @@ type SheetLook struct {
 	At     int     `json:"at"`    // how many lines of it are cut so far in the show; 0: it isn't shown
 }
 
+// BuildLook is which copy of which sprite is being put together, by the
+// sprite's number; the zero value is the first that isn't done.
+type BuildLook struct{ ID, Copy int }
+
+// What the time left is told from.
+const (
+	PaceTypical = "typical"
+	PaceMine    = "mine"
+)
+
 // MaxSheetZoom is how close the sheets may be looked at.
 const MaxSheetZoom = 60
 
@@ -92,25 +103,29 @@ const MaxTilt = 70
 // Session is what the maker has in hand and how things are looked at: not part
 // of the drawing, not undone, but kept with it in the browser.
 type Session struct {
-	View    View         `json:"view"`
-	Tool    Tool         `json:"tool"`
-	Key     string       `json:"key"` // the palette entry to draw with
-	Sides   cells.Sides  `json:"bothSides"`
-	Body    cells.Body   `json:"body"`  // of boxes and ovals
-	Reach   cells.Reach  `json:"reach"` // of a fill
-	Side    cells.Side   `json:"outlineSide"`
-	Corner  cells.Corner `json:"outlineCorners"`
-	Units   Units        `json:"units"`
-	PxPerMm float64      `json:"pxPerMm"` // CSS pixels in a millimetre of this glass; 0: not measured yet
-	Relief  Relief       `json:"relief"`
-	Intro   int          `json:"intro"` // step of the introduction, from 1; 0: left
-	Sheets  SheetLook    `json:"sheets"`
-	Cut     []string     `json:"cut"`        // prints of the sheets that are ticked off
-	Letters string       `json:"letterKeys"` // "on" or "off": keys without Ctrl do something
-	Cursor  cells.Cell   `json:"-"`          // the cell that the keyboard is at
-	AtKeys  bool         `json:"-"`          // the keyboard's cell is shown
-	Sprite  string       `json:"sprite"`     // the open one, as it was saved
-	Frame   int          `json:"frame"`      // from 1
+	View    View          `json:"view"`
+	Tool    Tool          `json:"tool"`
+	Key     string        `json:"key"` // the palette entry to draw with
+	Sides   cells.Sides   `json:"bothSides"`
+	Body    cells.Body    `json:"body"`  // of boxes and ovals
+	Reach   cells.Reach   `json:"reach"` // of a fill
+	Side    cells.Side    `json:"outlineSide"`
+	Corner  cells.Corner  `json:"outlineCorners"`
+	Units   Units         `json:"units"`
+	PxPerMm float64       `json:"pxPerMm"` // CSS pixels in a millimetre of this glass; 0: not measured yet
+	Relief  Relief        `json:"relief"`
+	Intro   int           `json:"intro"` // step of the introduction, from 1; 0: left
+	Sheets  SheetLook     `json:"sheets"`
+	Cut     []string      `json:"cut"` // prints of the sheets that are ticked off
+	Build   BuildLook     `json:"-"`
+	Pace    string        `json:"pace"` // PaceTypical or PaceMine
+	Learnt  progress.Pace `json:"learnt"`
+	Awake   string        `json:"awake"`      // "on" or "off": the glass stays lit while parts are put together
+	Letters string        `json:"letterKeys"` // "on" or "off": keys without Ctrl do something
+	Cursor  cells.Cell    `json:"-"`          // the cell that the keyboard is at
+	AtKeys  bool          `json:"-"`          // the keyboard's cell is shown
+	Sprite  string        `json:"sprite"`     // the open one, as it was saved
+	Frame   int           `json:"frame"`      // from 1
 }
 
 // IntroSteps is how many steps the introduction has.
@@ -120,14 +135,18 @@ func newSession() Session {
 	return Session{
 		View: ViewDraw, Tool: Pencil, Sides: cells.One, Body: cells.Hollow, Reach: cells.Joined,
 		Side: cells.Outside, Corner: cells.WithoutCorners, Units: Millimetres, Letters: "on", Sheets: SheetLook{Zoom: 1},
+		Pace: PaceTypical, Awake: "on",
 		Relief: Relief{Show: AllLayers, Layer: 1, Size: WholeView, Card: "textured", Tilt: 0},
 	}
 }
 
 // SessionText is what the maker has in hand, to be kept beside the project.
 func (e *Editor) SessionText() []byte {
-	s := e.session
+	s := kept{Session: e.session, Progress: e.namedBook(), Others: e.others}
 	s.Sprite, s.Frame = e.doc.sprite().Name, e.doc.Frame+1
+	if b := e.doc.byID(e.session.Build.ID); b != nil {
+		s.Building.Sprite, s.Building.Copy = b.Name, e.session.Build.Copy
+	}
 	data, err := json.Marshal(s)
 	if err != nil {
 		panic("editor: a session that is no JSON: " + err.Error())
@@ -138,9 +157,17 @@ func (e *Editor) SessionText() []byte {
 // RestoreSession takes up what SessionText gave; of another build's what it
 // knows. What doesn't fit the open project is left as it is.
 func (e *Editor) RestoreSession(text []byte) {
-	s := e.session
+	s := kept{Session: e.session}
 	if json.Unmarshal(text, &s) != nil {
 		return
+	}
+	e.takeBook(s.Progress)
+	e.others = s.Others[:min(len(s.Others), maxShelved)]
+	if at := e.doc.named(s.Building.Sprite); at >= 0 {
+		e.session.Build = BuildLook{e.doc.IDs[at], s.Building.Copy}
+	}
+	if s.Learnt.Sound() {
+		e.session.Learnt = s.Learnt
 	}
 	try := func(name string, args any) {
 		data, err := json.Marshal(args)
@@ -165,6 +192,8 @@ func (e *Editor) RestoreSession(text []byte) {
 	try("cardLook", m{"card": s.Relief.Card})
 	try("letterKeys", m{"use": s.Letters})
 	try("showStep", m{"step": s.Intro})
+	try("setPace", m{"pace": s.Pace})
+	try("keepAwake", m{"awake": s.Awake})
 	for _, sheet := range s.Cut {
 		try("markCut", m{"sheet": sheet, "done": "cut"})
 	}

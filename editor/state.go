@@ -8,20 +8,21 @@ import (
 // State is the view model: everything that the page shows, as plain data.
 // Lengths are in mm unless a name says px (CSS pixels) or cells.
 type State struct {
-	Revision    uint64       `json:"revision"`
-	View        View         `json:"view"`
-	Project     string       `json:"project"`
-	Palette     []Entry      `json:"palette"`
-	Sprites     []string     `json:"sprites"`
-	Sprite      SpriteState  `json:"sprite"`
-	Grid        GridState    `json:"grid"`
-	Preview     Preview      `json:"preview"`
-	Stack       []StackEntry `json:"stack"` // highest place first; unused colours last
-	Style       StyleState   `json:"style"`
-	Plan        PlanState    `json:"plan"`
-	Settings    Cutting      `json:"settings"`
-	Choice      ChoiceState  `json:"choice"`
-	Laid        LaidState    `json:"laid"`
+	Revision    uint64         `json:"revision"`
+	View        View           `json:"view"`
+	Project     string         `json:"project"`
+	Palette     []Entry        `json:"palette"`
+	Sprites     []string       `json:"sprites"`
+	Sprite      SpriteState    `json:"sprite"`
+	Grid        GridState      `json:"grid"`
+	Preview     Preview        `json:"preview"`
+	Stack       []StackEntry   `json:"stack"` // highest place first; unused colours last
+	Style       StyleState     `json:"style"`
+	Plan        PlanState      `json:"plan"`
+	Settings    Cutting        `json:"settings"`
+	Choice      ChoiceState    `json:"choice"`
+	Laid        LaidState      `json:"laid"`
+	Assembly    *AssemblyState `json:"assembly"` // null while another view is shown
 	Calibration struct {
 		PxPerMm float64 `json:"pxPerMm"` // 0: not measured yet
 	} `json:"calibration"`
@@ -146,6 +147,8 @@ type BoxState struct {
 func (e *Editor) State() State {
 	s := e.Panels()
 	s.Sprite.Rows = e.doc.grid().Rows()
+	a := e.assemblyState()
+	s.Assembly = &a
 	return s
 }
 
@@ -197,6 +200,10 @@ func (e *Editor) Panels() State {
 	if p := e.pictures[d.id()]; p != nil {
 		at := p.Placement
 		s.Picture = &at
+	}
+	if e.session.View == ViewAssemble {
+		a := e.assemblyState()
+		s.Assembly = &a
 	}
 	p, stale := e.Plan()
 	s.Plan = planState(p, stale)

@@ -72,6 +72,8 @@ func (m *maker) obey(order js.Value) {
 		if answer, err = m.sheets(bytes("project"), uint64(order.Get("revision").Float()), looseness(on)); err == nil && on {
 			m.going = order.Get("id").Int()
 		}
+	case "assembly":
+		answer, err = m.assembly(bytes("project"), uint64(order.Get("revision").Float()), haste(order.Get("quick").Truthy()))
 	case "enough":
 		m.going = 0
 		answer = map[string]any{}

@@ -11,6 +11,7 @@ import (
 	"io"
 	"slices"
 
+	"sheetsprite/editor/assembly"
 	"sheetsprite/editor/plan"
 	"sheetsprite/editor/sheets"
 	"sheetsprite/engine"
@@ -22,9 +23,10 @@ import (
 type maker struct {
 	cache    engine.Cache // of whole projects
 	chosen   engine.Cache // of those of which only some sprites are cut
-	last     *laid
+	laid     []*laid      // the last two, last used last: all parts, and single ones that are cut again
 	pictures finder
-	going    int // the order that the search goes on for; 0: none
+	going    int   // the order that the search goes on for; 0: none
+	search   *laid // what it goes on with
 }
 
 // laid is a project with its sheets.
@@ -41,10 +43,30 @@ type laid struct {
 // looseness says whether places that were found earlier may be found anew.
 type looseness bool
 
+// known is a project file that was laid lately; nil where it wasn't.
+func (m *maker) known(file []byte, loose looseness) *laid {
+	for i, l := range m.laid {
+		if l.loose == loose && bytes.Equal(l.file, file) {
+			m.laid = append(slices.Delete(m.laid, i, i+1), l)
+			return l
+		}
+	}
+	return nil
+}
+
+// plan takes a project through the steps that need one sprite only.
+func (m *maker) plan(p *project.Project) (*engine.Planned, error) {
+	cache := &m.cache
+	if len(p.Choice.Sprites) > 0 {
+		cache = &m.chosen
+	}
+	return engine.Plan(p, engine.Options{Cache: cache})
+}
+
 // lay plans a project file, exactly as the command would, or loosely.
 func (m *maker) lay(file []byte, loose looseness) (*laid, error) {
-	if m.last != nil && m.last.loose == loose && bytes.Equal(m.last.file, file) {
-		return m.last, nil
+	if l := m.known(file, loose); l != nil {
+		return l, nil
 	}
 	p, err := project.Read(bytes.NewReader(file))
 	if err != nil {
@@ -54,11 +76,7 @@ func (m *maker) lay(file []byte, loose looseness) (*laid, error) {
 		p.Places = slices.DeleteFunc(p.Places, func(q project.Placement) bool { return q.Held == project.Found })
 	}
 	l := &laid{file: file, loose: loose, project: p}
-	cache := &m.cache
-	if len(p.Choice.Sprites) > 0 {
-		cache = &m.chosen
-	}
-	if l.plan, err = engine.Plan(p, engine.Options{Cache: cache}); err != nil {
+	if l.plan, err = m.plan(p); err != nil {
 		return nil, err
 	}
 	if l.search, err = engine.StartSheets(p, l.plan, engine.Options{}); err != nil {
@@ -69,8 +87,55 @@ func (m *maker) lay(file []byte, loose looseness) (*laid, error) {
 		return nil, err
 	}
 	engine.PlanAssembly(p, l.plan, engine.Options{})
-	m.last = l
+	m.laid = append(m.laid, l)[max(0, len(m.laid)-1):]
 	return l, nil
+}
+
+// haste says whether an answer may come before the sheets are laid.
+type haste bool
+
+// assembly is how all parts are put together, single ones that are cut again or
+// not, and what the page's editor needs to know of it. In haste it doesn't say
+// where parts lie on sheets, unless that is known.
+func (m *maker) assembly(file []byte, revision uint64, quick haste) (map[string]any, error) {
+	p, err := project.Read(bytes.NewReader(file))
+	if err != nil {
+		return nil, err
+	}
+	if len(p.Choice.Parts) > 0 {
+		p.Choice.Parts = nil
+		var whole bytes.Buffer
+		if err := p.Write(&whole); err != nil {
+			return nil, err
+		}
+		file = whole.Bytes()
+	}
+	var plan *engine.Planned
+	if l := m.known(file, false); l == nil && bool(quick) {
+		if plan, err = m.plan(p); err != nil {
+			return nil, err
+		}
+		engine.PlanAssembly(p, plan, engine.Options{})
+	} else {
+		if l, err = m.lay(file, false); err != nil {
+			return nil, err
+		}
+		p, plan = l.project, l.plan
+	}
+	model, brief := assembly.Build(p, plan)
+	model.Revision, brief.Revision = revision, revision
+	if !quick {
+		model.Laid = "laid" // there may be none: too many parts
+	}
+	text, err := json.Marshal(model)
+	if err != nil {
+		return nil, err
+	}
+	told, err := brief.Encode()
+	if err != nil {
+		return nil, err
+	}
+	return map[string]any{"model": text, "steps": told}, nil
 }
 
 // bundle is the cutting files of a project file.
@@ -142,7 +207,7 @@ func (m *maker) sheets(file []byte, revision uint64, loose looseness) (map[strin
 	if err != nil {
 		return nil, err
 	}
-	l.revision = revision
+	l.revision, m.search = revision, l
 	return l.answer(l.plan)
 }
 
@@ -172,7 +237,7 @@ const rounds = 20
 
 // goOn looks for a tighter layout, and tells where it found one.
 func (m *maker) goOn() {
-	l := m.last
+	l := m.search
 	better := l.search.Improve(rounds, 1)
 	if l.search.Done() {
 		defer func() { m.going = 0 }()

@@ -41,7 +41,7 @@ func Build(p *project.Project, planned *engine.Planned, files [][]string) Model 
 }
 
 func newSheet(sh *engine.Sheet, of int, files []string) Sheet {
-	f := frame{sh.Size.Height}
+	f := Frame{sh.Size.Height}
 	in := sh.Inner
 	out := Sheet{
 		Stock: sh.Stock.ID, Name: sh.Stock.Name, Colour: sh.Stock.Colour.String(), Thick: mm(sh.Stock.Thickness),
@@ -133,15 +133,12 @@ func newPart(p *project.Project, planned *engine.Planned, part *engine.Part, num
 	at := plan.PlaceOf(*sp.Layout, low.Add(shape.Point{X: half, Y: half}))
 	out.Cell = [2]float64{at.X, at.Y}
 	if part.Sheet >= 0 {
-		f := frame{planned.Sheets.List[part.Sheet].Size.Height}
+		f := Frame{planned.Sheets.List[part.Sheet].Size.Height}
 		b := part.Line.Bounds()
-		out.Path = f.path(part.Line.Outer, true)
-		for _, hole := range part.Line.Holes {
-			out.Path += f.path(hole, true)
-		}
-		out.X, out.Y = mm(b.Min.X), mm(f.height-b.Max.Y)
+		out.Path = f.Outline(part.Line)
+		out.X, out.Y = mm(b.Min.X), mm(f.Height-b.Max.Y)
 		x, y, wide := labelRun(part.Line)
-		out.Label = [3]float64{mm(x), mm(f.height - y), mm(wide)}
+		out.Label = [3]float64{mm(x), mm(f.Height - y), mm(wide)}
 		out.Width, out.Height = mm(b.Max.X-b.Min.X), mm(b.Max.Y-b.Min.Y)
 	}
 	return out

@@ -9,13 +9,22 @@ import (
 // mm is a length in millimetres.
 func mm(u shape.Um) float64 { return float64(u) / 1000 }
 
-// frame turns a sheet's coordinates over: the page's y runs down.
-type frame struct{ height shape.Um }
+// Frame turns a sheet's, or a sprite's, coordinates over: the page's y runs down.
+type Frame struct{ Height shape.Um }
 
-func (f frame) point(p shape.Point) [2]float64 { return [2]float64{mm(p.X), mm(f.height - p.Y)} }
+func (f Frame) point(p shape.Point) [2]float64 { return [2]float64{mm(p.X), mm(f.Height - p.Y)} }
+
+// Outline is a part's outline with its holes as an SVG path.
+func (f Frame) Outline(o shape.Outline) string {
+	d := f.path(o.Outer, true)
+	for _, hole := range o.Holes {
+		d += f.path(hole, true)
+	}
+	return d
+}
 
 // path is a contour as an SVG path.
-func (f frame) path(c shape.Contour, closed bool) string {
+func (f Frame) path(c shape.Contour, closed bool) string {
 	if len(c) == 0 {
 		return ""
 	}
@@ -33,7 +42,7 @@ func (f frame) path(c shape.Contour, closed bool) string {
 		case v.Y == next.Y:
 			b = number(append(b, 'H'), next.X)
 		case v.X == next.X:
-			b = number(append(b, 'V'), f.height-next.Y)
+			b = number(append(b, 'V'), f.Height-next.Y)
 		default:
 			b = f.add(append(b, 'L'), next)
 		}
@@ -46,7 +55,7 @@ func (f frame) path(c shape.Contour, closed bool) string {
 
 // arc goes on along the arc of a vertex, in two halves where it might be more
 // than half a circle: SVG's flags would have to say so.
-func (f frame) arc(b []byte, v shape.Vertex, to shape.Point) []byte {
+func (f Frame) arc(b []byte, v shape.Vertex, to shape.Point) []byte {
 	sweep := byte('0') // y runs down here, so anticlockwise stays anticlockwise to the eye
 	if v.Turn == shape.Clockwise {
 		sweep = '1'
@@ -63,8 +72,8 @@ func (f frame) arc(b []byte, v shape.Vertex, to shape.Point) []byte {
 	return f.add(b, to)
 }
 
-func (f frame) add(b []byte, p shape.Point) []byte {
-	return number(append(number(b, p.X), ' '), f.height-p.Y)
+func (f Frame) add(b []byte, p shape.Point) []byte {
+	return number(append(number(b, p.X), ' '), f.Height-p.Y)
 }
 
 func number(b []byte, u shape.Um) []byte { return strconv.AppendFloat(b, mm(u), 'f', -1, 64) }

@@ -96,6 +96,14 @@ func (s *Shell) functions() map[string]function {
 			}
 			return nil
 		},
+		"assemblyArrived": func(args []js.Value) any {
+			a, err := plan.DecodeAssembly(bytesFromJS(args[0]))
+			if err != nil {
+				panic("shell: " + err.Error())
+			}
+			s.editor.AssemblyArrived(a)
+			return nil
+		},
 		"forgetWorker": func([]js.Value) any { s.editor.ForgetWorker(); return nil },
 		"open":         s.open,
 		"projectFile":  s.projectFile,

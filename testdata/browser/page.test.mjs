@@ -15,4 +15,5 @@ import './tests/keys.mjs';
 import './tests/cost.mjs';
 import './tests/views.mjs';
 import './tests/sheets.mjs';
+import './tests/assemble.mjs';
 import './tests/random.mjs';

@@ -1,6 +1,7 @@
 // window.sheetsprite: the page's automation surface, and what the page's
 // modules share.
 
+import { Assembly } from './assembly.js';
 import { Editor } from './editor.js';
 import { Maker } from './maker.js';
 import { Planner } from './planner.js';
@@ -18,6 +19,8 @@ export class Page {
   maker;
   /** @type {Sheets} */
   sheets;
+  /** @type {Assembly} */
+  assembly;
   /** @type {import('./sheetbench.js').SheetBench | null} */
   sheetBench = null;
   /** The frame in which the show of a cut goes on; 0: none. */
@@ -39,6 +42,7 @@ export class Page {
     this.planner = planner;
     this.maker = maker;
     this.sheets = new Sheets(this);
+    this.assembly = new Assembly(this);
   }
 
   /** Shows places of the grid for a while.
@@ -75,12 +79,18 @@ export function announce() {
       await ready;
       return now().editor.order(name, args);
     },
-    state: () => ({ ...JSON.parse(now().editor.core.state()), sheets: now().sheets.state() }),
+    state: () => ({ ...JSON.parse(now().editor.core.state()), sheets: now().sheets.state(), steps: now().assembly.state() }),
     /** The sheets of the project as it is now, once they are laid. */
     sheets: async () => {
       await ready;
       await now().sheets.fresh();
       return now().sheets.state();
+    },
+    /** How all is put together, once that is worked out. */
+    steps: async () => {
+      await ready;
+      await now().assembly.whole();
+      return now().assembly.state();
     },
     /** How many frames the canvas has drawn so far. */
     frames: () => now().editor.core.frames(),

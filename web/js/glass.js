@@ -68,7 +68,7 @@ export function takeGlass(canvas, core, lost) {
 
   // Keys that change what pointing does: the space bar moves, Alt takes up a colour.
   document.addEventListener('keydown', (e) => {
-    if (e.code === 'Space' && onNothing(e.target)) {
+    if (e.code === 'Space' && onNothing(e.target) && !document.querySelector('#page:is([data-view="Sheets"], [data-view="Assemble"])')) {
       held = 1;
       e.preventDefault();
     } else if (e.key === 'Alt') held = 2;

@@ -20,9 +20,14 @@ export function setUpKeys(page) {
   document.addEventListener('keydown', (event) => {
     if (event.defaultPrevented || event.isComposing || document.querySelector('dialog[open]')) return;
     const press = pressOf(event);
+    if (press && page.editor.view.view === 'Assemble' && page.assembly.key(event, press)) {
+      event.preventDefault();
+      return;
+    }
     const found = press && presses.get(press);
     if (!found || !free(event, press, page)) return;
-    if (page.editor.view.view === 'Sheets' && !onSheets(page, found)) return;
+    const { view } = page.editor.view;
+    if (view === 'Sheets' && !onSheets(page, found) || view === 'Assemble' && !anywhere.has(found.command)) return;
     event.preventDefault();
     if (found.command === 'keys') showKeys(page);
     else if (found.command === 'save') void import('./more.js').then((m) => m.saveProject(page));
@@ -34,7 +39,7 @@ export function setUpKeys(page) {
   byId('bench').addEventListener('focus', () => tellPlace(page));
 }
 
-/** What works over the sheets as it does over the drawing. */
+/** What works over sheets and steps as it does over the drawing. */
 const anywhere = new Set(['keys', 'save', 'undo', 'redo', 'showView', 'units', 'new', 'showStep', 'nextSprite']);
 
 /** Whether a key may do what it does while the sheets are shown: zoom and moves
@@ -110,6 +115,7 @@ export function showKeys(page) {
   open('Keys', [
     make('p', { class: 'quiet' }, 'Hold the space bar to move the drawing, Alt to take up a colour. With the right button, or the pen’s other end, you rub out.'),
     make('p', { class: 'quiet' }, 'On a card of the Stack, Alt with the up or down arrow lays it over or under its neighbour; the menu key opens the rest.'),
+    make('p', { class: 'quiet' }, 'In Assemble, the right arrow, Page Down, the space bar or Enter go on a step, the left arrow, Page Up or Backspace go back: so does a foot switch that sends one of them. The up and down arrows go from part to part; O, S and L say that it is out, stuck or lost.'),
     choice('Keys without Ctrl', page.editor.view.hand.letterKeys, [['on', 'on'], ['off', 'off']], (use) => page.editor.do('letterKeys', { use })),
     ...held.flat()]);
 }

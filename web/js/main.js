@@ -20,6 +20,8 @@ import { setUpRelief } from './relief.js';
 import { setUpKeys } from './keys.js';
 import { setUpFiles } from './drop.js';
 import { setUpSheets } from './sheets.js';
+import { setUpAssembly } from './assembly.js';
+import { setUpViews } from './views.js';
 import { byId } from './dom.js';
 
 /** @typedef {import('./types').Core} Core */
@@ -75,6 +77,8 @@ async function start() {
   setUpKeys(page);
   setUpFiles(page);
   setUpSheets(page);
+  setUpAssembly(page);
+  setUpViews(page);
   waiting.hidden = true;
   byId('page').removeAttribute('aria-busy');
   if (opened.error) {
@@ -111,7 +115,7 @@ function keep(page, there) {
     }
   };
   page.editor.listen((view) => { // what is in hand is kept too
-    const now = JSON.stringify([view.hand, view.picture, view.shelf]);
+    const now = JSON.stringify([view.hand, view.picture, view.shelf, view.assembly]);
     if (hand && now !== hand) saver.soon();
     hand = now;
   });

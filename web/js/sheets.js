@@ -1,6 +1,6 @@
 // The Sheets view: has the sheets laid while it is open, and holds what came.
 
-import { byId, make, refill, write } from './dom.js';
+import { byId, refill, write } from './dom.js';
 import { say } from './editor.js';
 import { SheetBench } from './sheetbench.js';
 import { setUpSheetList } from './sheetlist.js';
@@ -163,22 +163,8 @@ export function setUpSheets(page) {
   const bench = new SheetBench(page, sheets);
   page.sheetBench = bench;
   setUpSheetList(page, sheets, bench);
-  const views = byId('views');
-  const names = ['Draw', 'Sheets'];
-  const buttons = names.map((name) => make('button', {
-    type: 'button', 'data-name': name, onclick: () => editor.do('showView', { view: name }),
-  }, name));
-  views.append(...buttons);
-  let shown = '';
   editor.listen((view) => {
-    const open = view.view === 'Sheets' ? 'Sheets' : 'Draw';
-    buttons.forEach((button, i) => button.setAttribute('aria-pressed', String(names[i] === open)));
-    if (open !== shown) {
-      shown = open;
-      byId('page').setAttribute('data-view', open);
-      byId('sheets').hidden = open !== 'Sheets';
-      page.arrange();
-    }
+    byId('sheets').hidden = view.view !== 'Sheets';
     sheets.soon();
     bench.show();
   });

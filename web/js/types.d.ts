@@ -19,7 +19,7 @@ export interface Hand {
   outlineSide: string; outlineCorners: string; units: 'mm' | 'in'; pxPerMm: number;
   relief: { turn: number; tilt: number; apart: number; show: 'all' | 'one' | 'up-to'; layer: number; size: 'fit' | 'real'; card: string };
   sheets: { x: number; y: number; zoom: number; sprite: string; copy: number; part: string; sheet: string; at: number };
-  cut: string[] | null; intro: number; letterKeys: string; sprite: string; frame: number;
+  cut: string[] | null; pace: 'typical' | 'mine'; awake: 'on' | 'off'; intro: number; letterKeys: string; sprite: string; frame: number;
 }
 export interface View {
   revision: number; view: string; project: string;
@@ -33,6 +33,7 @@ export interface View {
   settings: Record<string, any>;
   choice: { copies: number[]; some: '' | 'some'; parts: string[] };
   laid: { found: number; moved: number; locked: number };
+  assembly: AssemblyState | null;
   calibration: { pxPerMm: number };
   undo: number; redo: number; undoTitle: string; redoTitle: string; saved: boolean; former: string;
   hand: Hand;
@@ -62,6 +63,28 @@ export interface SheetPart {
   layer: number; level: number; on: string; numbered: string; held: '' | 'found' | 'moved' | 'locked'; cell: [number, number];
 }
 export interface SheetStock { id: string; name: string; colour: string; needed: number; offcuts: number; shelf: number; waste: number; grams: number; seconds: number }
+
+/** How far the maker is (package editor, AssemblyState). */
+export interface AssemblyState {
+  sprite: string; copy: number; step: number; steps: number; parts: ('' | 'out' | 'stuck' | 'lost')[]; left: number; all: number;
+  learnt: '' | 'learnt'; mine: number; copies: { sprite: string; copy: number; of: number; parts: number; stuck: number; lost: number }[];
+}
+
+/** How all is put together (package editor/assembly, Model); mm, y down. */
+export interface Assembly { revision: number; sprites: AssemblySprite[]; sheets: AssemblySheet[]; laid: '' | 'laid' }
+export interface AssemblySprite {
+  name: string; letters: string; index: number; copies: number; width: number; height: number; top: number; heights: number;
+  stocks: { id: string; name: string; colour: string; face: 'up' | 'down' }[]; parts: AssemblyPart[]; steps: AssemblyStep[];
+}
+export interface AssemblyPart {
+  number: string; stock: number; level: number; on: number; d: string; size: [number, number];
+  label: [number, number, number]; middle: [number, number]; pads: string; places: { sheet: number; d: string }[];
+}
+export interface AssemblyStep {
+  parts: number[]; stock: number; level: number; lift: 'tape' | 'foam' | 'spacer'; thick: number; back: number; pads: number;
+  apart: { part: number; carries: number }[];
+}
+export interface AssemblySheet { name: string; colour: string; number: number; of: number; width: number; height: number; face: 'up' | 'down'; offcut: string }
 
 /** The bench (package editor, BenchState). */
 export interface Bench {
@@ -115,6 +138,7 @@ export interface Core {
   planArrived(summary: Uint8Array): void;
   forgetWorker(): void;
   sheetsArrived(places: Uint8Array): void;
+  assemblyArrived(steps: Uint8Array): void;
   open(project: Uint8Array | null, session: Uint8Array | null): string; // {"error": …} where the saved project can't be read
   projectFile(): Uint8Array;
   session(): Uint8Array;

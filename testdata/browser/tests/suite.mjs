@@ -50,7 +50,7 @@ async function tidyUp(v) {
     document.activeElement?.blur();
   });
   for (const [name, args] of [
-    ['new', { width: 24, height: 24 }], ['showView', { view: 'Draw' }], ['lookAtSheets', { x: 0, y: 0, zoom: 1 }], ['pointAt', {}], ['showSheet', { sheet: '' }], ['tool', { tool: 'pencil' }], ['bothSides', { sides: 'off' }],
+    ['new', { width: 24, height: 24 }], ['showView', { view: 'Draw' }], ['lookAtSheets', { x: 0, y: 0, zoom: 1 }], ['pointAt', {}], ['setPace', { pace: 'typical' }], ['keepAwake', { awake: 'on' }], ['showSheet', { sheet: '' }], ['tool', { tool: 'pencil' }], ['bothSides', { sides: 'off' }],
     ['letterKeys', { use: 'on' }], ['units', { units: 'mm' }], ['calibrate', { pxPerMm: 0 }], ['showSize', { size: 'fit' }],
     ['turnRelief', { turn: 0, tilt: 0 }], ['pullApart', { by: 0 }], ['showLayers', { show: 'all', layer: 1 }], ['showStep', { step: 0 }],
   ]) await v.run(name, args);

@@ -62,7 +62,23 @@ const views = {
     await v.run('pointAt', { sprite: parts[0].sprite, copy: 1, part: parts[0].number });
     await v.run('showSheet', { sheet: list[0].print, at: 12 });
   },
-  tonight: (v) => v.page.click('[data-name="Cut tonight…"]'),
+  assemble: async (v) => {
+    await v.run('showView', { view: 'Assemble' });
+    await v.page.evaluate(() => window.sheetsprite.steps());
+    await v.run('goToStep', { step: 3 });
+    await v.run('showView', { view: 'Assemble' });
+    await v.until('the step', (t) => t.startsWith('Step 3'), () => v.page.textContent('#step-title'));
+  },
+  together: async (v) => {
+    const { assembly } = await v.state();
+    await v.run('goToStep', { step: assembly.steps + 1 });
+    await v.until('the end', (t) => t === 'Lighthouse is together', () => v.page.textContent('#step-title'));
+  },
+  'begin-again': (v) => v.page.locator('[data-name="anew"]').click(),
+  tonight: async (v) => {
+    await v.run('showView', { view: 'Sheets' });
+    await v.page.click('[data-name="Cut tonight…"]');
+  },
   bench: async (v) => {
     await v.page.click('[data-name="My bench…"]');
     await v.page.click('dialog summary');

@@ -1,0 +1,89 @@
+// Package assembly is what the page shows while parts are put together: the
+// model that its Assemble view draws, step by step as the guide tells them. It
+// stands outside package editor, so that the page's own program needs neither
+// nesting nor steps; the maker's program has them.
+package assembly
+
+// Model is how all sprites that are cut now are put together. Lengths are mm; in
+// a sprite x runs right and y down from the upper left corner of its bounds, on
+// a sheet from the sheet's.
+type Model struct {
+	Revision uint64   `json:"revision"` // of the page's document
+	Sprites  []Sprite `json:"sprites"`
+	Sheets   []Sheet  `json:"sheets"`
+	Laid     string   `json:"laid"` // "laid" once it is known on which sheets parts lie, else ""
+}
+
+// Sprite is one sprite.
+type Sprite struct {
+	Name    string  `json:"name"`
+	Letters string  `json:"letters"` // that its parts' numbers begin with
+	Index   int     `json:"index"`   // in the project
+	Copies  int     `json:"copies"`
+	Width   float64 `json:"width"`
+	Height  float64 `json:"height"`
+	Top     float64 `json:"top"` // of the highest face over the board
+	Heights int     `json:"heights"`
+	Stocks  []Stock `json:"stocks"`
+	Parts   []Part  `json:"parts"` // lower ones first, so that they can be drawn in order
+	Steps   []Step  `json:"steps"`
+}
+
+// Stock is what parts are cut from.
+type Stock struct {
+	ID     string `json:"id"`
+	Name   string `json:"name"`
+	Colour string `json:"colour"`
+	Face   string `json:"face"` // "up" or "down": which face is up while it is cut
+}
+
+// Part is one part of a sprite.
+type Part struct {
+	Number string     `json:"number"`
+	Stock  int        `json:"stock"` // index into Stocks
+	Level  int        `json:"level"` // its height in the stack, from 1
+	On     int        `json:"on"`    // index of the part that it rests on, -1: the board
+	Path   string     `json:"d"`
+	Size   [2]float64 `json:"size"`
+	Label  [3]float64 `json:"label"` // middle of the place for its number, and how high a number fits there; 0: nowhere
+	Middle [2]float64 `json:"middle"`
+	Pads   string     `json:"pads"` // a path round each pad or spacer beneath it
+	Places []Place    `json:"places"`
+}
+
+// Place is where one copy of a part lies on its sheet, by copy.
+type Place struct {
+	Sheet int    `json:"sheet"` // index into Model.Sheets; -1: on none
+	Path  string `json:"d"`
+}
+
+// Step is what is placed in one go.
+type Step struct {
+	Parts []int   `json:"parts"` // indices into the sprite's Parts
+	Stock int     `json:"stock"` // index into Stocks
+	Level int     `json:"level"`
+	Lift  string  `json:"lift"`  // what holds them: "tape", "foam" or "spacer"
+	Thick float64 `json:"thick"` // of that
+	Back  float64 `json:"back"`  // how far pads lie behind every edge
+	Pads  int     `json:"pads"`  // how many
+	Apart []Apart `json:"apart"` // what can be made up apart
+}
+
+// Apart is a part that can be made up with all that lies on it before it is
+// placed.
+type Apart struct {
+	Part    int `json:"part"`    // index into the sprite's Parts
+	Carries int `json:"carries"` // how many parts that is
+}
+
+// Sheet is a sheet that parts come from.
+type Sheet struct {
+	Name   string  `json:"name"`
+	Colour string  `json:"colour"`
+	Number int     `json:"number"` // of its stock, from 1
+	Of     int     `json:"of"`     // how many of its stock there are
+	Width  float64 `json:"width"`
+	Height float64 `json:"height"`
+	Face   string  `json:"face"`
+	Offcut string  `json:"offcut"` // "offcut" or ""
+}
