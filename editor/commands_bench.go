@@ -27,8 +27,8 @@ type machineArgs struct {
 	TravelSpeed  *int     `json:"travelSpeed" about:"beam off, in mm/s"`
 	Beam         *string  `json:"beam" about:"the word that turns the beam on: M3 steady, M4 following the speed" oneOf:"M3|M4"`
 	Marks        *string  `json:"marks" about:"whether it draws marks" oneOf:"draw|none"`
-	BladeOffset  *float64 `json:"bladeOffset" about:"of a knife, in mm; 0: left to the machine's own program"`
-	Overcut      *float64 `json:"overcut" about:"of a knife, in mm"`
+	BladeOffset  *float64 `json:"bladeOffset" about:"of a knife, in mm: the machine files hold it; 0: left to the machine's own program"`
+	Overcut      *float64 `json:"overcut" about:"of a knife, in mm past the beginning of a closed cut; likewise"`
 }
 type useArgs struct {
 	Stock     string   `json:"stock" about:"ID of the stock"`

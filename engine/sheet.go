@@ -123,8 +123,23 @@ const leadIn = shape.Um(500)
 func (s *Sheets) begin(sheet *Sheet) {
 	start := sheet.lines.Start
 	sheet.Route.BeginOnRuns(start, route.AtStart)
-	if s.MachineFile(sheet) {
+	if s.Machine.Kind == project.LaserCutter && s.MachineFile(sheet) {
 		sheet.Route.LeadIns(start, route.AtStart, leadIn, sheet.Kerf, sheet.Inner, sheet.lines.Loops)
+	}
+	s.drive(sheet, start)
+}
+
+// drive fits the route to what the machine file will hold: the blade's way, and no
+// marks where nobody entered how to draw them.
+func (s *Sheets) drive(sheet *Sheet, start shape.Point) {
+	if !s.MachineFile(sheet) {
+		return
+	}
+	if sheet.Use.MarkPower == 0 || sheet.Use.MarkSpeed == 0 {
+		sheet.Route.SkipMarks(start, route.AtStart)
+	}
+	if m := s.Machine; m.Kind == project.Knife && (m.BladeOffset > 0 || m.Overcut > 0) {
+		route.Blade{Offset: m.BladeOffset, Overcut: m.Overcut}.Cut(&sheet.Route, start, route.AtStart)
 	}
 }
 
@@ -147,12 +162,13 @@ func (s *Sheets) rank(part *Part) int {
 	return len(knifeSizes)
 }
 
-// MachineFile says whether a sheet gets a machine file: only for a laser, only
-// where the maker entered power and speed for it and this stock, and never for
-// a stock that mustn't go on a laser or of which nobody knows, and never for a sheet
-// larger than the bed.
+// MachineFile says whether a sheet gets a machine file: only where the maker entered
+// power (a knife's pressure) and speed for this machine and this stock, never for a
+// laser and a stock that mustn't go on one or of which nobody knows, and never for a
+// sheet larger than the bed.
 func (s *Sheets) MachineFile(sheet *Sheet) bool {
-	return s.Machine.Kind == project.LaserCutter && s.Machine.Takes(sheet.Size.Width, sheet.Size.Height) && sheet.Use.Power > 0 && sheet.Use.Speed > 0 && inspect.LaserSafe(sheet.Stock)
+	fit := s.Machine.Kind == project.Knife || s.Machine.Kind == project.LaserCutter && inspect.LaserSafe(sheet.Stock)
+	return fit && s.Machine.Takes(sheet.Size.Width, sheet.Size.Height) && sheet.Use.Power > 0 && sheet.Use.Speed > 0
 }
 
 func (sheet *Sheet) addMarks(r *route.Sheet, piece cut.Piece, move func(shape.Contour) shape.Contour, mirror cut.Mirror) {

@@ -98,9 +98,17 @@ func supplyOf(p *project.Project, m project.Machine, stock project.Stock) nest.S
 	// When the shelf is empty more of the largest size are planned, and a
 	// finding says so.
 	out.Sheets = append(out.Sheets, nest.Sheets{Size: nest.Size{Width: more.W, Height: more.H}})
-	margin := p.Settings.Margin
+	margin, r := p.Settings.Margin, reach(m)
 	out.Margins = nest.Margins{
-		Left: max(margin, m.Left), Right: max(margin, m.Right), Bottom: max(margin, m.Bottom), Top: max(margin, m.Top),
+		Left: max(margin, m.Left+r), Right: max(margin, m.Right+r), Bottom: max(margin, m.Bottom+r), Top: max(margin, m.Top+r),
 	}
 	return out
+}
+
+// reach is how far the machine runs on past a corner: a knife by its blade's offset.
+func reach(m project.Machine) shape.Um {
+	if m.Kind == project.Knife {
+		return m.BladeOffset
+	}
+	return 0
 }

@@ -54,6 +54,7 @@ type tester struct {
 	sheet  Sheet
 	marks  bool
 	passes int // over every cut
+	ladder bool
 }
 
 func newTester(m project.Machine, stock project.Stock, use project.Use, w, h shape.Um) *tester {
@@ -103,6 +104,9 @@ func (t *tester) done(m project.Machine) Sheet {
 	r.Strokes = append(marks, cuts...)
 	start := m.Corner(t.sheet.Size.Width, t.sheet.Size.Height)
 	r.BeginOnRuns(start, route.AtStart)
+	if !t.ladder { // whose settings are its own
+		(&Sheets{Machine: m}).drive(&t.sheet, start)
+	}
 	t.sheet.Seconds = seconds(m, t.sheet.Use, start, *r)
 	return t.sheet
 }
@@ -166,7 +170,7 @@ func ladder(m project.Machine, stock project.Stock, use project.Use, power, spee
 	w := testMargin + ladderLabels + shape.Um(speed.Steps)*ladderPitch + testMargin
 	h := testMargin + shape.Um(power.Steps)*ladderPitch + ladderLabels/2 + testMargin
 	t := newTester(m, stock, use, w, h)
-	t.passes = 1 // what one pass does is what it shows
+	t.passes, t.ladder = 1, true // what one pass does is what it shows
 	p := TestPiece{Kind: Ladder}
 	at := func(row, col int) shape.Point {
 		return shape.Point{X: testMargin + ladderLabels + shape.Um(col)*ladderPitch, Y: testMargin + shape.Um(row)*ladderPitch}

@@ -33,7 +33,7 @@ func worst(p *project.Project, plan *Planned, m project.Machine, stock project.S
 	rule := rulesOf(p, []project.Stock{stock})[0]
 	rule.Face = project.FaceUp
 	job := nest.Job{Gap: shape.Mm, Supply: nest.Supply{
-		Sheets: []nest.Sheets{{Size: nest.Size{Width: worstW, Height: worstH}, Count: 1}}, Margins: nest.Even(500),
+		Sheets: []nest.Sheets{{Size: nest.Size{Width: worstW, Height: worstH}, Count: 1}}, Margins: nest.Even(max(500, reach(m))),
 	}}
 	t := TestPiece{Kind: Worst}
 	var pieces []cut.Piece

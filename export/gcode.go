@@ -15,7 +15,8 @@ import (
 // gcode writes RS-274 (Kramer, Proctor, Messina: The NIST RS274NGC Interpreter,
 // version 3, 2000): millimetres, absolute places, arcs by the offset of their
 // centre. The beam is on only between the M3 or M4 of a line and its M5, never
-// during a rapid move.
+// during a rapid move. A knife is lowered and lifted by the same words, S is its
+// pressure; M0 waits for the pen that draws the marks to be changed for the blade.
 type gcode struct {
 	b       []byte
 	machine project.Machine
@@ -51,7 +52,14 @@ func (g *gcode) comment(s string) {
 func (g *gcode) begin(sh *engine.Sheet, what string) {
 	g.comment(fmt.Sprintf("%s: sheet %d of %s", what, sh.Number, sh.Stock.Name))
 	g.comment(fmt.Sprintf("%s x %s mm, %s", mmText(sh.Size.Width), mmText(sh.Size.Height), faceWords(sh.Face)))
-	g.comment("Never leave a running laser alone. The machine's manual comes first.")
+	if g.machine.Kind == project.Knife {
+		g.comment("Keep your fingers off the blade. The machine's manual comes first.")
+		for _, line := range strings.Split(bladeWords(g.machine, inMachineFile), "\n") {
+			g.comment(line)
+		}
+	} else {
+		g.comment("Never leave a running laser alone. The machine's manual comes first.")
+	}
 	g.line("G21")
 	g.line("G90")
 	g.line("M5")
@@ -72,11 +80,15 @@ func (g *gcode) stroke(st route.Stroke, power string, speed int) {
 		g.line("G1 X%s Y%s%s", mmText(p.X), mmText(p.Y), feed)
 		feed = ""
 	}
-	for i, v := range st.Path {
-		if i+1 == len(st.Path) && !bool(st.Closed) {
+	path, closed := st.Path, st.Closed
+	if len(st.Drive) > 0 {
+		path, closed = st.Drive, false
+	}
+	for i, v := range path {
+		if i+1 == len(path) && !bool(closed) {
 			break
 		}
-		p := g.place(st.Path[(i+1)%len(st.Path)].Point)
+		p := g.place(path[(i+1)%len(path)].Point)
 		if v.Turn == shape.Straight {
 			g.line("G1 X%s Y%s%s", mmText(p.X), mmText(p.Y), feed)
 		} else {
@@ -136,8 +148,16 @@ func settingsOf(sh *engine.Sheet) func(route.Stroke) setting {
 func writeGCode(w io.Writer, m project.Machine, sh *engine.Sheet, settingOf func(route.Stroke) setting) error {
 	g := gcode{machine: m, size: shape.Point{X: sh.Size.Width, Y: sh.Size.Height}}
 	g.begin(sh, "Cut")
+	pen := false
 	for _, st := range sh.Route.Strokes {
 		if s := settingOf(st); s.power > 0 && s.speed > 0 {
+			if st.Kind == route.Marking {
+				pen = m.Kind == project.Knife
+			} else if pen {
+				g.comment("Put the blade in the place of the pen, then go on")
+				g.line("M0")
+				pen = false
+			}
 			g.stroke(st, powerOf(m, s.power), perMinute(m, s.speed))
 		}
 	}
@@ -171,7 +191,10 @@ func boundsOf(sh *engine.Sheet) shape.Rect {
 			last.Turn, last.Centre, last.Radius = shape.Straight, shape.Point{}, 0
 		}
 		r := path.Bounds()
-		f := st.From()
+		f := st.Begin()
+		if st.Lead != nil {
+			f = *st.Lead
+		}
 		r.Min = shape.Point{X: min(r.Min.X, f.X), Y: min(r.Min.Y, f.Y)}
 		r.Max = shape.Point{X: max(r.Max.X, f.X), Y: max(r.Max.Y, f.Y)}
 		if i == 0 {

@@ -63,6 +63,9 @@ func (c *cutter) block(t require.TestingT, where string, words [][]string) {
 		case "M5":
 			c.beam = false
 			continue
+		case "M0":
+			require.False(t, c.beam, where)
+			continue
 		case "M2":
 			c.ended = true
 			continue

@@ -11,9 +11,10 @@ import (
 	"sheetsprite/engine/shape"
 )
 
-// A knife's blade offset and overcut are the bench's, and go on every sheet's
-// drawing and into README.txt; where there are none both are left to the machine's
-// own program. The lines are the same either way.
+// A knife's blade offset and overcut are the bench's, and are told on every sheet's
+// drawing and in README.txt; where there are none both are left to the machine's
+// own program. The lines are the same either way; the machine files hold the blade's
+// way already and say so.
 func TestBladesAreToldOnTheFiles(t *testing.T) {
 	lines := map[string]string{}
 	for _, c := range []struct {
@@ -35,6 +36,13 @@ func TestBladesAreToldOnTheFiles(t *testing.T) {
 		for _, w := range c.want {
 			assert.Contains(t, files["README.txt"], w)
 			for _, f := range sheets {
+				require.NotEmpty(t, f.gcode)
+				held := strings.ReplaceAll(strings.ReplaceAll(w, " set ", " "), " in your machine's program.", ", already applied.")
+				if strings.Contains(w, "left to") {
+					held = w
+				}
+				assert.Contains(t, files[f.gcode], held)
+				assert.Contains(t, files["README.txt"], held)
 				assert.Contains(t, strings.ReplaceAll(files[f.svg], "&#39;", "'"), w)
 			}
 		}

@@ -76,7 +76,8 @@ sprites/.../all.dxf     all layers in one drawing, a DXF layer each: to look at
                         how they lie, not to be cut in one go
 sprites/.../picture.png what it will look like
 sheets/...-1.dxf .svg   ready to cut, one for each sheet: kerf, tabs, order, marks
-sheets/...-1.nc         the machine file, where you entered power and speed;
+sheets/...-1.nc         the machine file, where you entered power and speed (a
+                        knife's: pressure and speed);
                         -bounds.nc beside it runs round what will be cut, beam off
 guide.pdf               how to put it together, to print at 100 %: key, steps, sorting
                         mat at true scale, the sheets with numbers

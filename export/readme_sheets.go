@@ -2,6 +2,7 @@ package export
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"sheetsprite/engine"
@@ -21,8 +22,12 @@ func readmeSheets(j Job, files []sheetFile) string {
 		sh := &s.List[i]
 		fmt.Fprintf(&b, "%s\n  %s, %s mm, sheet %s x %s mm\n  %s\n", strings.TrimPrefix(files[i].dxf, "sheets/"),
 			shown(sh.Stock.Name), mmText(sh.Stock.Thickness), mmText(sh.Size.Width), mmText(sh.Size.Height), faceWords(sh.Face))
-		if s.Machine.Kind == project.LaserCutter && sh.Use.Power > 0 && sh.Use.Speed > 0 {
-			fmt.Fprintf(&b, "  power %d %%, speed %d %s, %s\n", sh.Use.Power, sh.Use.Speed, s.Machine.Unit, passes(sh.Use.Passes))
+		if s.Machine.Kind != project.Hand && sh.Use.Power > 0 && sh.Use.Speed > 0 {
+			what := "power"
+			if s.Machine.Kind == project.Knife {
+				what = "pressure"
+			}
+			fmt.Fprintf(&b, "  %s %d %%, speed %d %s, %s\n", what, sh.Use.Power, sh.Use.Speed, s.Machine.Unit, passes(sh.Use.Passes))
 		}
 		fmt.Fprintf(&b, "  %s, kerf %s mm, about %s\n", count(len(sh.Placed), "part"), mmText(sh.Kerf), minutes(sh.Seconds))
 	}
@@ -35,6 +40,9 @@ func readmeSheets(j Job, files []sheetFile) string {
 		b.WriteString("\n")
 	}
 	b.WriteString(knifeWords(s.Machine))
+	if s.Machine.Kind == project.Knife && slices.ContainsFunc(files, func(f sheetFile) bool { return f.gcode != "" }) {
+		b.WriteString("\nThe machine files (.nc):\n" + bladeWords(s.Machine, inMachineFile) + "\nM3 or M4 lowers the blade, S is its pressure, M5 lifts it; M0 waits for you to put\nthe blade in the place of the pen.\n")
+	}
 	loose := looseParts(s)
 	if len(loose) > 0 {
 		fmt.Fprintf(&b, "\nWithout room for tabs, so loose in their sheet: %s\n", strings.Join(loose, ", "))
@@ -84,20 +92,32 @@ func knifeWords(m project.Machine) string {
 	case project.Hand:
 		return "\nPrint the sheets at true scale (100 %, no fitting) and cut holes first, small parts\nbefore large ones.\n"
 	case project.Knife:
-		return "\nFor a knife: closed contours without tabs, small parts first, on a sticky mat.\n" + bladeWords(m) + "\n"
+		return "\nFor a knife: closed contours without tabs, small parts first, on a sticky mat.\nThe drawings (DXF, SVG):\n" + bladeWords(m, inDrawing) + "\n"
 	}
 	return ""
 }
 
-// bladeWords says who sees to a knife's blade offset and overcut. The files hold the
-// lines as they are to be cut: what turns them into the blade's way is the machine's
-// own program, and it would do so twice if they held that already.
-func bladeWords(m project.Machine) string {
-	told := func(what string, v shape.Um) string {
-		if v == 0 {
+// told says in which of a sheet's files something stands.
+type told uint8
+
+const (
+	inDrawing     told = iota // DXF and SVG: the lines as they are to be cut
+	inMachineFile             // what the machine drives
+)
+
+// bladeWords says who sees to a knife's blade offset and overcut. The drawings hold
+// the lines as they are to be cut: what turns them into the blade's way is the
+// machine's own program, and it would do so twice if they held that already. The
+// machine files hold the blade's way, as no program comes after them.
+func bladeWords(m project.Machine, where told) string {
+	words := func(what string, v shape.Um) string {
+		switch {
+		case v == 0:
 			return what + ": left to your machine's program."
+		case where == inMachineFile:
+			return fmt.Sprintf("%s: %s mm, already applied.", what, mmText(v))
 		}
 		return fmt.Sprintf("%s: set %s mm in your machine's program.", what, mmText(v))
 	}
-	return told("Blade offset", m.BladeOffset) + "\n" + told("Overcut, beyond where a contour began", m.Overcut)
+	return words("Blade offset", m.BladeOffset) + "\n" + words("Overcut, beyond where a contour began", m.Overcut)
 }

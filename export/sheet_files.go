@@ -40,7 +40,7 @@ func nameSheets(s *engine.Sheets, stock map[string]string) []sheetFile {
 func addSheets(a *archive, s *engine.Sheets, files []sheetFile) error {
 	var notes []string
 	if s != nil && s.Machine.Kind == project.Knife {
-		notes = strings.Split(bladeWords(s.Machine), "\n")
+		notes = strings.Split(bladeWords(s.Machine, inDrawing), "\n")
 	}
 	for i, f := range files {
 		sh := &s.List[i]

@@ -129,7 +129,7 @@ func around(file string) float64 {
 }
 
 // No machine file without power and speed, for a stock that must never be
-// lasered or of which nobody knows, or for a knife; the drawings come all the same.
+// lasered or of which nobody knows, or for a hand; a knife cuts all. The drawings come all the same.
 func TestWhoGetsAMachineFile(t *testing.T) {
 	laser := project.NewMachine("Laser", project.LaserCutter)
 	for name, c := range map[string]struct {
@@ -143,7 +143,13 @@ func TestWhoGetsAMachineFile(t *testing.T) {
 		"never":           {laser, func(p *project.Project) { p.Stocks[1].Laser = project.LaserNever }, 2, inspect.StockNeverLaser},
 		"never, by name":  {laser, func(p *project.Project) { p.Stocks[1].Name = "Soft PVC" }, 2, inspect.StockNeverLaser},
 		"power not known": {laser, func(p *project.Project) { p.Bench.Uses[2].Power = 0 }, 2, inspect.PowerUnknown},
-		"knife":           {project.NewMachine("Knife", project.Knife), nil, 0, ""},
+		"knife":           {project.NewMachine("Knife", project.Knife), nil, 3, ""},
+		"knife, vinyl":    {project.NewMachine("Knife", project.Knife), func(p *project.Project) { p.Stocks[1].Name = "Soft PVC" }, 3, ""},
+		"knife, pressure": {project.NewMachine("Knife", project.Knife), func(p *project.Project) { p.Bench.Uses[2].Power = 0 }, 2, ""},
+		"hand":            {project.NewMachine("Hand", project.Hand), nil, 0, ""},
+		"sheet over bed": {laser, func(p *project.Project) {
+			p.Bench.Machines[0].BedW, p.Bench.Machines[0].BedH = 90*shape.Mm, 90*shape.Mm
+		}, 0, inspect.SheetOverBed},
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := quay(t, c.machine, nil)

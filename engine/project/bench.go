@@ -35,8 +35,8 @@ type Machine struct {
 	Acceleration int       // mm/s²
 	TravelSpeed  int       // mm/s, beam off
 	Beam         Beam      // the word that turns the beam on
-	BladeOffset  shape.Um  // of a knife, told on the files for the machine's own program; 0: left to that
-	Overcut      shape.Um  // of a knife: how far it runs on over the beginning; told, or left, likewise
+	BladeOffset  shape.Um  // of a knife: machine files hold it, drawings tell it; 0: left to the machine's own program
+	Overcut      shape.Um  // of a knife: how far it runs on past the beginning; likewise
 	Marks        Marks
 	Extra        Extra
 }

@@ -161,10 +161,16 @@ func sign(v shape.Um) shape.Um {
 func (r *Route) measureTravel(start shape.Point, end End) {
 	r.Travel, r.Leads = 0, 0
 	here := start
-	for _, s := range r.Strokes {
+	for i := range r.Strokes {
+		s := &r.Strokes[i]
+		if r.skips(s) {
+			continue
+		}
 		r.Travel += length(here, s.From())
-		r.Leads += length(s.From(), s.Begin())
-		here = s.Finish()
+		if s.Lead != nil {
+			r.Leads += length(*s.Lead, s.Begin())
+		}
+		here = s.To()
 	}
 	if end == AtStart && len(r.Strokes) > 0 {
 		r.Travel += length(here, start)
@@ -172,10 +178,27 @@ func (r *Route) measureTravel(start shape.Point, end End) {
 }
 
 // From is where the machine file turns the beam on: the lead-in's beginning, or
-// the stroke's.
+// the stroke's, or where the machine stands when a blade goes down.
 func (s Stroke) From() shape.Point {
-	if s.Lead != nil {
+	switch {
+	case s.Lead != nil:
 		return *s.Lead
+	case len(s.Drive) > 0:
+		return s.Drive[0].Point
 	}
 	return s.Begin()
+}
+
+// To is where the machine file turns the beam off.
+func (s Stroke) To() shape.Point {
+	if n := len(s.Drive); n > 0 {
+		return s.Drive[n-1].Point
+	}
+	return s.Finish()
+}
+
+// SkipMarks leaves the marks out of what counts.
+func (r *Route) SkipMarks(start shape.Point, end End) {
+	r.Skips = SkipMarks
+	r.measureTravel(start, end)
 }

@@ -31,7 +31,11 @@ func (r Route) Estimate(start shape.Point, end End, m Motion) time.Duration {
 		seconds += ramp(float64(length(here, to)), 0, 0, atLeast1(m.Travel), accel)
 		here = to
 	}
-	for _, s := range r.Strokes {
+	for i := range r.Strokes {
+		s := r.Strokes[i]
+		if r.skips(&s) {
+			continue
+		}
 		travel(s.From())
 		speed := atLeast1(m.Cut)
 		if s.Kind == Marking {
@@ -40,8 +44,11 @@ func (r Route) Estimate(start shape.Point, end End, m Motion) time.Duration {
 		if s.Lead != nil { // straight onto the line, so there it stands
 			seconds += ramp(float64(length(*s.Lead, s.Begin())), 0, 0, speed, accel)
 		}
+		here = s.To()
+		if len(s.Drive) > 0 {
+			s = Stroke{Path: s.Drive}
+		}
 		seconds += s.seconds(speed, accel)
-		here = s.Finish()
 	}
 	if end == AtStart {
 		travel(start)

@@ -10,11 +10,12 @@ import (
 // Route is what the machine does on one sheet, in order.
 type Route struct {
 	Strokes []Stroke
-	Cut     shape.Um // length of all cuts, every pass counted, without lead-ins
+	Cut     shape.Um // length of all cuts, every pass counted, without lead-ins; with a blade what the machine drives
 	Leads   shape.Um // length of all lead-ins
 	Marked  shape.Um // length of all marks
 	Travel  shape.Um // beam off, each move rounded to the nearest µm
 	Floor   shape.Um // no order has less travel than this (see Sheet.floor)
+	Skips   Skips    // what the machine file leaves out, which counts neither as travel nor as time
 }
 
 // Stroke is one uninterrupted line.
@@ -22,10 +23,23 @@ type Stroke struct {
 	Path   shape.Contour // from its first vertex on; an open one ends in its last vertex, whose Turn counts for nothing
 	Closed Closed        // returns to its first vertex
 	Kind   Kind
-	Source int          // index into Sheet.Loops or Sheet.Marks
-	Pass   int          // from 0
-	Lead   *shape.Point // where a lead-in begins; nil: there is none
+	Source int           // index into Sheet.Loops or Sheet.Marks
+	Pass   int           // from 0
+	Lead   *shape.Point  // where a lead-in begins; nil: there is none
+	Drive  shape.Contour // an open line that the machine drives so that a blade cuts Path; nil: Path itself
 }
+
+// Skips says what a machine file leaves out.
+type Skips uint8
+
+// What is left out.
+const (
+	Nothing   Skips = iota
+	SkipMarks       // nobody entered how to draw them
+)
+
+// skips says whether a stroke is left out.
+func (r *Route) skips(s *Stroke) bool { return r.Skips == SkipMarks && s.Kind == Marking }
 
 // Kind says what a stroke does.
 type Kind uint8

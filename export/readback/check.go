@@ -12,8 +12,8 @@
 // cut once, within the margins, the gap from all others; what is cut are its
 // finished contours, half a kerf outside them, less the tabs, and nothing else. The
 // machine files, read by what their words mean to a machine, draw the sheet's lines
-// in their order, as often and with what power and feed the bench says; lead-ins lie
-// in scrap, the beam is never on in a rapid nor at the end, nothing leaves the sheet.
+// in their order, as often and with what power and feed the bench says; a knife's
+// are followed by the tip of its blade; lead-ins lie in scrap, the beam is never on in a rapid nor at the end, nothing leaves the sheet.
 package readback
 
 import (

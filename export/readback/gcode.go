@@ -11,7 +11,7 @@ import (
 // NIST RS274NGC Interpreter, version 3 (2000), as far as our files use them; any
 // other word is refused, as nobody knows what a machine would do. The order in
 // which a block's words take effect is that paper's: feed, power, beam, units
-// and mode, the move, the end.
+// and mode, the move, waiting, the end.
 
 // xy is a place in µm.
 type xy struct{ x, y int64 }
@@ -23,6 +23,7 @@ type ncMove struct {
 	turn     int64 // 0: straight; 1: anticlockwise, -1: clockwise
 	centre   xy
 	stroke   int   // 0: beam off; else which time the beam is on, from 1
+	waits    int   // how often the machine has waited for its maker before
 	beam     int64 // 3 or 4, the word that switched it on
 	power    int64 // in thousandths, as is feed: mm a minute
 	feed     int64
@@ -34,7 +35,7 @@ const mostWord = 1_000_000_000_000
 
 // arcSlack is how far, in µm, the ends of an arc may lie from one circle: each of
 // them and the centre are rounded.
-const arcSlack = 2
+const arcSlack = 3
 
 // ncReader is a machine while it reads a file.
 type ncReader struct {
@@ -45,6 +46,7 @@ type ncReader struct {
 	mm, total   bool  // G21 and G90 were given
 	known, on   bool  // the beam's state is known; it is on
 	stroke      int
+	waits       int
 	moved       bool // since the beam was switched on
 	beam        int64
 	power, feed int64
@@ -56,7 +58,7 @@ type block struct {
 	motion       int64 // -1: none
 	mm, total    bool
 	beam         int64 // 0: nothing is said; 3, 4 or 5
-	end          bool
+	wait, end    bool
 	has          [256]bool // letters that came with a value
 	x, y, i, j   int64
 	power, speed int64
@@ -110,6 +112,12 @@ func (r *ncReader) run(text []byte) error {
 	} else if b.has['I'] || b.has['J'] || b.motion >= 0 {
 		return errors.New("a move without a place to go to")
 	}
+	if b.wait {
+		if r.on || !r.known {
+			return errors.New("the machine waits with the beam on")
+		}
+		r.waits++
+	}
 	if b.end {
 		if r.on || !r.known {
 			return errors.New("the file ends with the beam on")
@@ -156,7 +164,7 @@ func (r *ncReader) move(b block) error {
 	case r.motion < 2 && (b.has['I'] || b.has['J']):
 		return errors.New("a centre for a straight move")
 	}
-	m := ncMove{line: r.line, from: r.at, to: r.at, power: r.power, feed: r.feed}
+	m := ncMove{line: r.line, waits: r.waits, from: r.at, to: r.at, power: r.power, feed: r.feed}
 	if b.has['X'] {
 		m.to.x = b.x
 	}
@@ -257,6 +265,8 @@ func (b *block) word(letter byte, v int64) error {
 	case letter == 'M' && v >= 3*one && v <= 5*one && v%one == 0:
 		twice = b.beam != 0
 		b.beam = v / one
+	case letter == 'M' && v == 0:
+		twice, b.wait = b.wait, true
 	case letter == 'M' && v == 2*one:
 		twice, b.end = b.end, true
 	case letter == 'S' && v >= 0:

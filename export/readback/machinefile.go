@@ -32,6 +32,9 @@ type tool struct {
 	wholeSheet   bool
 	fullPower    int64
 	minuteFactor int64 // from the machine's unit of speed to mm a minute
+	knife        bool
+	offset       int64 // of a knife's blade
+	overcut      int64
 }
 
 // toolOf is how a machine cuts a sheet.
@@ -42,6 +45,9 @@ func toolOf(m project.Machine, u project.Use, w, h int64) tool {
 		top:    m.Origin == project.UpperLeft || m.Origin == project.UpperRight,
 		passes: max(1, u.Passes), wholeSheet: u.Order == project.WholeSheet,
 		fullPower: int64(m.FullPower), minuteFactor: 60,
+	}
+	if t.knife = m.Kind == project.Knife; t.knife {
+		t.offset, t.overcut = int64(m.BladeOffset), int64(m.Overcut)
 	}
 	if m.Beam == project.M4 {
 		t.beam = 4
@@ -77,6 +83,9 @@ type stroke struct {
 	path        contour // its last vertex is where it ends
 	power, feed int64
 	length      float64
+	waits       int
+	centres     []xy  // of the path's arcs, one for each of its edges
+	near        int64 // how far its places may be off
 }
 
 // machineFile reads a machine file that draws the lines; leads are the ways from
@@ -97,7 +106,7 @@ func (t tool) machineFile(data []byte, lines []drawn) (f figures, leads []lead, 
 		}
 		if m.stroke > len(strokes) {
 			a := t.onSheet(m.from)
-			strokes = append(strokes, stroke{line: m.line, path: contour{{x: a.x, y: a.y}}, power: m.power, feed: m.feed})
+			strokes = append(strokes, stroke{line: m.line, path: contour{{x: a.x, y: a.y}}, power: m.power, feed: m.feed, waits: m.waits})
 		}
 		s := &strokes[len(strokes)-1]
 		if m.power != s.power || m.feed != s.feed {
@@ -108,6 +117,7 @@ func (t tool) machineFile(data []byte, lines []drawn) (f figures, leads []lead, 
 			s.path[len(s.path)-1].arc = int64(math.Round((m.radius(m.from)+m.radius(m.to))/2)) * m.turn * t.mirror()
 		}
 		s.path = append(s.path, vertex{x: b.x, y: b.y})
+		s.centres = append(s.centres, t.onSheet(m.centre))
 		s.length += m.length()
 		return nil
 	})
@@ -188,7 +198,21 @@ func (q *sequence) all(lines []drawn) error {
 		}
 		lines = lines[1:]
 	}
+	waits := 0 // for the pen to be changed for the blade
+	if q.knife && q.next > 0 && len(lines) > 0 {
+		waits = 1
+	}
+	for i := range q.strokes {
+		if s := &q.strokes[i]; i >= q.next && s.waits != waits || i < q.next && s.waits > 0 {
+			return fmt.Errorf("line %d: the machine waits where it mustn't, or not where it must", s.line)
+		}
+	}
 	var err error
+	if q.offset > 0 || q.overcut > 0 {
+		if err = q.undo(q.strokes[q.next:]); err != nil {
+			return err
+		}
+	}
 	if q.wholeSheet || q.passes == 1 {
 		err = q.roundByRound(lines)
 	} else {
@@ -255,7 +279,7 @@ func (q *sequence) fits(l *drawn, w way, pass int) bool {
 	if q.next == len(q.strokes) {
 		return false
 	}
-	_, ok := q.strokes[q.next].draws(l, w, pass)
+	_, ok := q.strokes[q.next].draws(l, w, pass, q.overcut)
 	return ok
 }
 
@@ -265,7 +289,7 @@ func (q *sequence) expect(l *drawn, w way, pass int) error {
 		return fmt.Errorf("the line at (%s, %s) mm isn't drawn, or not as often as it must be", mm(l.contour[0].x), mm(l.contour[0].y))
 	}
 	s := &q.strokes[q.next]
-	from, ok := s.draws(l, w, pass)
+	from, ok := s.draws(l, w, pass, q.overcut)
 	switch {
 	case !ok:
 		return fmt.Errorf("line %d: the drawing's next line is the one at (%s, %s) mm, which isn't what is drawn from (%s, %s) mm", s.line,
@@ -291,27 +315,33 @@ func (q *sequence) expect(l *drawn, w way, pass int) error {
 // comes to it: 1 after a lead-in. Only the first pass must begin where the
 // drawing does, and may have a lead-in: when a whole sheet is run again, closed lines
 // may begin elsewhere.
-func (s *stroke) draws(l *drawn, w way, pass int) (from int, ok bool) {
+// A blade runs on along a closed line, past where that began.
+func (s *stroke) draws(l *drawn, w way, pass int, overcut int64) (from int, ok bool) {
 	p := s.path
 	want := l.contour
 	if l.open {
 		if w == back {
 			want = turned(want)
 		}
-		return 0, samePath(p, want)
+		return 0, samePath(p, want, s.near)
 	}
-	if end := p[len(p)-1]; pass == 0 && len(p) > 2 && p[0].arc == 0 && !sameSpot(p[0], end) && sameSpot(p[1], end) {
+	if overcut > 0 && !l.mark {
+		if p, ok = s.once(overcut); !ok {
+			return 0, false
+		}
+	}
+	if end := p[len(p)-1]; pass == 0 && len(p) > 2 && p[0].arc == 0 && !sameSpot(p[0], end, s.near) && sameSpot(p[1], end, s.near) {
 		p, from = p[1:], 1
 	}
-	if !sameSpot(p[0], p[len(p)-1]) {
+	if !sameSpot(p[0], p[len(p)-1], s.near) {
 		return 0, false
 	}
 	if pass == 0 {
-		return from, samePath(p, append(slices.Clip(want), vertex{x: want[0].x, y: want[0].y}))
+		return from, samePath(p, append(slices.Clip(want), vertex{x: want[0].x, y: want[0].y}), s.near)
 	}
 	got, want := whole(p[:len(p)-1]), whole(want)
 	for i, v := range want {
-		if sameSpot(v, got[0]) && samePath(got, slices.Concat(want[i:], want[:i])) {
+		if sameSpot(v, got[0], s.near) && samePath(got, slices.Concat(want[i:], want[:i]), s.near) {
 			return from, true
 		}
 	}
@@ -346,17 +376,20 @@ func turned(c contour) contour {
 	return out
 }
 
-func sameSpot(a, b vertex) bool { return a.x == b.x && a.y == b.y }
+// sameSpot says whether two places are one, to so many µm.
+func sameSpot(a, b vertex, near int64) bool {
+	return max(a.x-b.x, b.x-a.x, a.y-b.y, b.y-a.y) <= near
+}
 
 // samePath says whether two lines have the same vertices and bend alike. The arc
 // of an open line's last vertex counts for nothing, so both must have it alike.
-func samePath(got, want contour) bool {
+func samePath(got, want contour, near int64) bool {
 	if len(got) != len(want) {
 		return false
 	}
 	for i, g := range got {
 		v := want[i]
-		if !sameSpot(g, v) || step(g.arc) != step(v.arc) {
+		if !sameSpot(g, v, near) || step(g.arc) != step(v.arc) {
 			return false
 		}
 		if g.arc == 0 {
@@ -365,7 +398,7 @@ func samePath(got, want contour) bool {
 		next := want[(i+1)%len(want)]
 		// As in sameBend: the flatter an arc, the less a drawing's bulge says.
 		chord := hypot(float64(next.x-v.x), float64(next.y-v.y))
-		off := oddSlack + 8*float64(v.arc)*float64(v.arc)/(chord*chord)
+		off := oddSlack + 8*float64(v.arc)*float64(v.arc)/(chord*chord) + float64(2*near)
 		if math.Abs(float64(g.arc-v.arc)) > off {
 			return false
 		}

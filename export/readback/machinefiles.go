@@ -49,9 +49,9 @@ func (c contents) machineFiles(s *manifestSheet, p *project.Project, stock proje
 			}
 			return nil
 		}
-		err = cmp.Or(near("cuts", f.cut, s.Cut), near("lead-ins", f.lead, s.Lead))
-		if all && err == nil { // else what isn't drawn isn't travelled to either
-			err = cmp.Or(near("marks", f.mark, s.Mark), near("moves with the beam off", f.travel, s.Travel))
+		err = cmp.Or(near("cuts", f.cut, s.Cut), near("lead-ins", f.lead, s.Lead), near("moves with the beam off", f.travel, s.Travel))
+		if all && err == nil { // else the manifest counts what only the drawing has
+			err = near("marks", f.mark, s.Mark)
 		}
 	}
 	if err != nil {
@@ -83,9 +83,9 @@ func may(m project.Machine, stock project.Stock, u project.Use) error {
 	switch {
 	case u.Power <= 0 || u.Speed <= 0:
 		return errors.New("nobody entered power and speed")
-	case m.Kind != project.LaserCutter:
-		return errors.New("only a laser gets a machine file")
-	case stock.Laser != project.LaserFine:
+	case m.Kind == project.Hand:
+		return errors.New("hands get no machine file")
+	case m.Kind == project.LaserCutter && stock.Laser != project.LaserFine:
 		return errors.New("the stock isn't known to be safe on a laser")
 	}
 	return nil
@@ -130,7 +130,7 @@ func (t tool) boundsFile(data []byte, lines []drawn, leads []lead) error {
 			return fmt.Errorf("it runs past (%s, %s) mm, but what is cut reaches (%s, %s) mm", mm(at.x), mm(at.y), mm(corner.x), mm(corner.y))
 		}
 	}
-	if !sameSpot(run[4], run[0]) || slices.ContainsFunc(run, func(v vertex) bool { return v.x < 0 || v.y < 0 || v.x > t.w || v.y > t.h }) {
+	if !sameSpot(run[4], run[0], 0) || slices.ContainsFunc(run, func(v vertex) bool { return v.x < 0 || v.y < 0 || v.x > t.w || v.y > t.h }) {
 		return errors.New("it doesn't come back to where it began")
 	}
 	return nil

@@ -41,6 +41,7 @@ function parts(page, units, change) {
   const whole = (/** @type {string} */ words, /** @type {'fullPower'|'acceleration'|'travelSpeed'} */ name) =>
     field(words, String(machine[name]), (text) => set(name, Number(text)), { 'data-name': name }).row;
   const laser = machine.kind === 'laser';
+  const knife = machine.kind === 'knife';
   const save = make('button', { type: 'button', class: 'plain', onclick: async () => {
     const file = editor.do('saveBench');
     if (file) await give(file.name, new TextEncoder().encode(file.text), 'application/json');
@@ -57,16 +58,20 @@ function parts(page, units, change) {
     make('div', { class: 'row' }, length('Out of reach: left', 'left'), length('right', 'right'), length('front', 'bottom'), length('back', 'top')),
     choice('Its coordinates begin', machine.origin, [['lower-left', 'front left'], ['lower-right', 'front right'], ['upper-left', 'back left'], ['upper-right', 'back right']], (origin) => set('origin', origin)),
     choice('Marks', machine.marks, [['draw', 'are drawn'], ['none', 'are left out']], (marks) => set('marks', marks)),
-    ...(laser ? [
+    ...(laser || knife ? [
       make('div', { class: 'row' },
         choice('Speeds in', machine.unit, [['mm/s', 'mm/s'], ['mm/min', 'mm/min']], (unit) => set('unit', unit)),
-        choice('Beam on with', machine.beam, [['M4', 'M4, follows the speed'], ['M3', 'M3, steady']], (beam) => set('beam', beam)),
-        whole('S at full power', 'fullPower')),
+        knife ? choice('Blade down with', machine.beam, [['M3', 'M3'], ['M4', 'M4']], (beam) => set('beam', beam))
+          : choice('Beam on with', machine.beam, [['M4', 'M4, follows the speed'], ['M3', 'M3, steady']], (beam) => set('beam', beam)),
+        whole(knife ? 'S at full pressure' : 'S at full power', 'fullPower')),
       make('div', { class: 'row' }, whole('Moves at (mm/s)', 'travelSpeed'), whole('Speeds up by (mm/s²)', 'acceleration')),
     ] : []),
-    ...(machine.kind === 'knife' ? [make('div', { class: 'row' }, length('Blade offset', 'bladeOffset', 'its own program'), length('Overcut', 'overcut', 'none'))] : []),
+    ...(knife ? [
+      make('div', { class: 'row' }, length('Blade offset', 'bladeOffset', 'its own program'), length('Overcut', 'overcut', 'its own program')),
+      make('p', { class: 'quiet' }, 'Machine files, for cards with a pressure and a speed, hold both already; on the drawings they are told for your machine’s own program.'),
+    ] : []),
     make('h3', {}, 'Each card on this machine'),
-    ...bench.stocks.map((stock) => stockPart(units, laser, stock, machine.unit, change)),
+    ...bench.stocks.map((stock) => stockPart(units, machine.kind, stock, machine.unit, change)),
     make('h3', {}, 'Test pieces'),
     make('p', { class: 'quiet' }, 'A gauge that tells how wide a cut is, a ladder of power and speed, and this job’s most delicate places, for every card; a README says how to read them. Did a strip or a join break? Make joins wider under “How it is cut…”, or the cells larger.'),
     make('div', { class: 'row' }, make('button', { type: 'button', class: 'plain', 'data-name': 'tests', onclick: () => void saveTests(page) }, 'Save test pieces')),
@@ -77,11 +82,13 @@ function parts(page, units, change) {
 }
 
 /** @param {'mm'|'in'} units
- * @param {boolean} laser
+ * @param {string} kind
  * @param {import('./types').BenchStock} stock
  * @param {string} unit
  * @param {(command: string, args: any) => void} change */
-function stockPart(units, laser, stock, unit, change) {
+function stockPart(units, kind, stock, unit, change) {
+  const laser = kind === 'laser';
+  const power = laser ? 'Power (%)' : 'Pressure (%)';
   const number = (/** @type {string} */ words, /** @type {'power'|'speed'|'passes'|'markPower'|'markSpeed'} */ name) =>
     field(words, stock[name] ? String(stock[name]) : '', (text) => change('setUse', { stock: stock.id, [name]: Math.round(Number(text) || 0) }), { placeholder: '–', size: 4, 'data-name': `${stock.id} ${name}` }).row;
   const kerf = field(`Kerf (${units})`, digits(stock.kerf, units), (text) => change('setUse', { stock: stock.id, kerf: text.trim() ? toMm(text, units) : -1 }), { 'data-name': `${stock.id} kerf` });
@@ -97,10 +104,12 @@ function stockPart(units, laser, stock, unit, change) {
   chip.style.background = stock.colour;
   const details = make('details', {}, make('summary', {}, chip, stock.name, make('span', { class: 'quiet' },
     laser && !(stock.power && stock.speed) ? 'power and speed not entered' : stock.measured ? 'kerf measured' : 'kerf as is usual')),
-  ...(laser ? [
-    make('div', { class: 'row' }, number('Power (%)', 'power'), number(`Speed (${unit})`, 'speed'), number('Passes', 'passes')),
-    make('div', { class: 'row' }, number('Marks: power (%)', 'markPower'), number('speed', 'markSpeed')),
+  ...(kind !== 'hand' ? [
+    make('div', { class: 'row' }, number(power, 'power'), number(`Speed (${unit})`, 'speed'), number('Passes', 'passes')),
+    make('div', { class: 'row' }, number(laser ? 'Marks: power (%)' : 'Pen: pressure (%)', 'markPower'), number('speed', 'markSpeed')),
     choice('Several passes', stock.order, [['contour', 'one contour after the other'], ['sheet', 'the whole sheet again']], (order) => change('setUse', { stock: stock.id, order })),
+  ] : []),
+  ...(laser ? [
     choice('On a laser it is', stock.laser, [['fine', 'fine, its maker says'], ['unknown', 'not known'], ['never', 'never to be cut (PVC, vinyl, unknown foam)']], (is) => change('setLaser', { stock: stock.id, laser: is })),
   ] : []),
   make('div', { class: 'row' }, kerf.row, reading.row),
