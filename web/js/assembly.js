@@ -144,7 +144,11 @@ export class Assembly {
 
   /** The next copy that isn't together yet, after the one that is open. */
   get following() {
-    const told = this.page.editor.view.assembly;
+    return this.#after(this.page.editor.view.assembly);
+  }
+
+  /** @param {import('./types').AssemblyState | null} told */
+  #after(told) {
     const copies = told?.copies ?? [];
     const at = copies.findIndex((c) => c.sprite === told?.sprite && c.copy === told.copy);
     return [...copies.slice(at + 1), ...copies.slice(0, Math.max(0, at))].find((c) => c.stuck < c.parts) ?? null;
@@ -158,11 +162,13 @@ export class Assembly {
     } catch {
       return; // the view says what is wrong
     }
-    const { build } = this;
     const { editor } = this.page;
-    if (!build) return;
-    if (way === 'on' && !build.now) {
-      const to = this.following;
+    // As it is now: the view is told a frame later, and a foot may be quicker.
+    /** @type {import('./types').AssemblyState | null} */
+    const told = JSON.parse(editor.core.panels()).assembly;
+    if (!told?.sprite) return;
+    if (way === 'on' && told.step > told.steps) {
+      const to = this.#after(told);
       if (to) editor.do('putTogether', { sprite: to.sprite, copy: to.copy });
       return;
     }

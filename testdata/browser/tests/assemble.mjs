@@ -71,6 +71,7 @@ onThePage('a part is tapped: out, stuck, lost; what is lost goes to Cut again, a
   await v.page.click(`[data-name="part ${number(second)}"]`);
   await v.page.click('#part-card [data-name="out"]');
   await v.until('it to be out', (s) => s.parts[second] === 'out', () => where(v));
+  await v.text('what is said of it', '#part-card', /out of its sheet/);
   // In the picture itself, too.
   const on = await v.page.locator(`#step-picture path[data-part="${third}"]`).boundingBox();
   await v.page.mouse.click(on.x + on.width / 2, on.y + on.height / 2);
@@ -90,6 +91,7 @@ onThePage('a part is tapped: out, stuck, lost; what is lost goes to Cut again, a
   await v.run('showView', { view: 'Assemble' });
   await v.run('goOn', { way: 'on' });
   assert.equal((await where(v)).parts[first], 'lost');
+  await shown(v, `Step ${at + 2} of ${sprite.steps.length}`);
   await v.page.keyboard.press('ArrowLeft');
   await v.page.click(`[data-name="part ${number(first)}"]`);
   await v.page.click('#part-card [data-name="stuck"]');
