@@ -72,7 +72,7 @@ func all() []Command {
 			{"Cutting", settingsCommands()},
 			{"Sheets", sheetCommands()},
 			{"Assemble", assembleCommands()},
-			{"My bench", benchCommands()},
+			{"My bench", append(benchCommands(), ownBenchCommands()...)},
 			{"My shelf", shelfCommands()},
 			{"Picture under the grid", pictureCommands()},
 			{"Preview", reliefCommands()},

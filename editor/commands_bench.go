@@ -80,7 +80,12 @@ func benchCommands() []Command {
 		command("setOnShelf", "How many sheets are on the shelf", runSetOnShelf),
 		command("setOffcut", "An offcut comes or goes", runSetOffcut),
 		command("saveBench", "Save my bench as a file", func(e *Editor, _ none) (any, error) {
-			b := e.benchNow()
+			e.keepMachines(e.benchNow())
+			b := *e.own // with all machines, and what of the shelf they have figures for
+			b.Shelf = slices.Clone(b.Shelf)
+			for _, s := range e.benchNow().Shelf {
+				put(&b.Shelf, s, func(o project.Shelf) bool { return o.Stock.ID == s.Stock.ID })
+			}
 			for _, s := range e.shelf {
 				if _, ok := b.ShelfOf(s.Stock.ID); !ok {
 					b.Shelf = append(b.Shelf, s)
@@ -103,6 +108,7 @@ func benchCommands() []Command {
 			if err := e.planOn("Take up a bench", b, a.Name); err != nil {
 				return nil, err
 			}
+			e.keepMachines(b)
 			return nil, e.takeShelf(b.Shelf)
 		}),
 	}
@@ -140,10 +146,22 @@ func (e *Editor) benchNow() *project.Bench {
 // changeBench makes a step of a change to the project's bench.
 func (e *Editor) changeBench(title string, f func(*project.Bench) error) error {
 	b := e.benchNow()
+	was := b.Machines[0].Name
 	if err := f(b); err != nil {
 		return err
 	}
-	return e.planOn(title, b, b.Machines[0].Name)
+	name := b.Machines[0].Name
+	if name != was && e.hasMachine(name) {
+		return fmt.Errorf("another machine on your bench is called %s: choose that one, or another name", quoted(name))
+	}
+	if err := e.planOn(title, b, name); err != nil {
+		return err
+	}
+	if name != was {
+		e.dropMachine(was)
+	}
+	e.keepMachines(b)
+	return nil
 }
 
 func benchOf(d *Document) **project.Bench { return &d.Project.Bench }
@@ -164,6 +182,7 @@ func (e *Editor) planAs(title string, p project.Project, b *project.Bench, machi
 	if err := p.PlanOn(b, machine); err != nil {
 		return err
 	}
+	e.session.Machine = machine
 	was := e.doc.Project
 	if sameJSON(was.Bench, p.Bench) && sameJSON(was.Palette, p.Palette) && sameJSON(was.Stocks, p.Stocks) {
 		return nil

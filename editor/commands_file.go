@@ -90,6 +90,9 @@ func runNew(e *Editor, a newArgs) (any, error) {
 		}
 		s.Cell = cell
 	}
+	if err := e.planNew(p); err != nil {
+		return nil, err
+	}
 	if err := p.Validate(); err != nil {
 		return nil, err
 	}

@@ -27,6 +27,7 @@ type Editor struct {
 	former   *project.Project // the one that was open before
 	pictures map[int]*Reference
 	preview  Preview
+	own      *project.Bench  // the maker's machines (ownbench.go); never written to, nil where there are none yet
 	shelf    []project.Shelf // the maker's own (shelf.go); stocks are never written to
 
 	shelfEdition uint64         // grows with each change of the shelf
@@ -137,10 +138,10 @@ func (f *Fault) Error() string {
 // remember returns a function that brings back all but the document, whose
 // changes a failing step takes back itself.
 func (e *Editor) remember() (restore func()) {
-	session, view, sel, clip, book := e.session, e.view, e.sel, e.clip, e.book
+	session, view, sel, clip, book, own := e.session, e.view, e.sel, e.clip, e.book, e.own
 	on := e.bench()
 	return func() {
-		e.session, e.view, e.sel, e.clip, e.book = session, view, sel, clip, book
+		e.session, e.view, e.sel, e.clip, e.book, e.own = session, view, sel, clip, book, own
 		e.doc.lay(on)
 	}
 }

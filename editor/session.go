@@ -120,6 +120,7 @@ type Session struct {
 	Build   BuildLook     `json:"-"`
 	Pace    string        `json:"pace"` // PaceTypical or PaceMine
 	Learnt  progress.Pace `json:"learnt"`
+	Machine string        `json:"machine"`    // that a project was planned for last
 	Awake   string        `json:"awake"`      // "on" or "off": the glass stays lit while parts are put together
 	Letters string        `json:"letterKeys"` // "on" or "off": keys without Ctrl do something
 	Cursor  cells.Cell    `json:"-"`          // the cell that the keyboard is at
@@ -192,6 +193,7 @@ func (e *Editor) RestoreSession(text []byte) {
 	try("cardLook", m{"card": s.Relief.Card})
 	try("letterKeys", m{"use": s.Letters})
 	try("showStep", m{"step": s.Intro})
+	e.session.Machine = s.Machine
 	try("setPace", m{"pace": s.Pace})
 	try("keepAwake", m{"awake": s.Awake})
 	for _, sheet := range s.Cut {

@@ -45,8 +45,10 @@ func (e *Editor) laidState() LaidState {
 
 // BenchState is the bench that the project is cut with. Lengths are in mm.
 type BenchState struct {
-	Machine MachineState `json:"machine"`
-	Stocks  []BenchStock `json:"stocks"`
+	Machine  MachineState `json:"machine"`
+	Machines []string     `json:"machines"` // names of all on the maker's own bench, this one first
+	Own      string       `json:"own"`      // "own" where the maker's bench has this machine just like this, "other" where it has another of that name, else ""
+	Stocks   []BenchStock `json:"stocks"`
 }
 
 // MachineState is what cuts.
@@ -106,7 +108,19 @@ func (e *Editor) Bench() BenchState {
 		Bottom: mm(m.Bottom), Top: mm(m.Top), Origin: string(m.Origin), Thickest: mm(m.Thickest), Unit: string(m.Unit),
 		FullPower: m.FullPower, Acceleration: m.Acceleration, TravelSpeed: m.TravelSpeed, Beam: string(m.Beam),
 		Marks: string(m.Marks), BladeOffset: mm(m.BladeOffset), Overcut: mm(m.Overcut),
-	}, Stocks: []BenchStock{}}
+	}, Stocks: []BenchStock{}, Machines: []string{m.Name}}
+	if e.own != nil {
+		for _, o := range e.own.Machines {
+			switch {
+			case o.Name != m.Name:
+				s.Machines = append(s.Machines, o.Name)
+			case sameJSON(o, m):
+				s.Own = "own"
+			default:
+				s.Own = "other"
+			}
+		}
+	}
 	b := p.Bench
 	if b == nil {
 		b = &project.Bench{}

@@ -117,6 +117,8 @@ func (s *Shell) functions() map[string]function {
 		"restorePictures": s.restorePictures,
 		"shelf":           s.shelf,
 		"restoreShelf":    s.restoreShelf,
+		"machines":        s.machines,
+		"restoreMachines": s.restoreMachines,
 		"revision":        func([]js.Value) any { return float64(s.editor.Revision()) },
 		"thumbnail":       s.thumbnail,
 		"frames":          func([]js.Value) any { return s.glass.Frames() },

@@ -16,4 +16,5 @@ import './tests/cost.mjs';
 import './tests/views.mjs';
 import './tests/sheets.mjs';
 import './tests/assemble.mjs';
+import './tests/bench.mjs';
 import './tests/random.mjs';

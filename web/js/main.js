@@ -45,15 +45,16 @@ async function start() {
   window.sheetspriteHost = { attach, wake: gate.wake, changed: () => changed(), say };
 
   // What was drawn last is fetched while the program loads.
-  const kept = Promise.all([store.get('project'), store.get('session'), store.get('pictures'), store.get('shelf')])
+  const kept = Promise.all([store.get('project'), store.get('session'), store.get('pictures'), store.get('shelf'), store.get('machines')])
     .catch((error) => { console.warn('sheetsprite: the browser keeps nothing here:', error); return []; });
   const programs = await findPrograms((words) => { waiting.textContent = words; });
   await startEditor(programs, gate);
   const core = await attached;
-  const [project, session, pictures, shelf] = await kept;
+  const [project, session, pictures, shelf, machines] = await kept;
   const opened = JSON.parse(core.open(project ?? null, session ?? null));
   if (!opened.error && pictures) core.restorePictures(pictures);
   if (shelf) core.restoreShelf(shelf);
+  if (machines) core.restoreMachines(machines);
 
   const editor = new Editor(core);
   const planner = new Planner(core, programs, say);
@@ -98,7 +99,7 @@ function keep(page, there) {
   let written = revision;
   const saver = new Saver(() => {
     written = core.revision();
-    return { project: core.projectFile(), session: core.session(), pictures: core.pictures(), shelf: core.shelf() };
+    return { project: core.projectFile(), session: core.session(), pictures: core.pictures(), shelf: core.shelf(), machines: core.machines() };
   }, (saved, problem) => {
     page.saveProblem = problem ? 'not saved' : '';
     if (problem) say(problem);

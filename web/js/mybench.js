@@ -51,8 +51,9 @@ function parts(page, units, change) {
     if (file) change('openBench', { bench: await file.text() });
   } }, 'Open a file…');
   return [
+    whichMachine(bench, change),
     make('div', { class: 'row' },
-      field('Machine', machine.name, (name) => set('name', name), { inputmode: 'text', size: 14, 'data-name': 'name' }).row,
+      field('Called', machine.name, (name) => set('name', name), { inputmode: 'text', size: 14, 'data-name': 'name' }).row,
       choice('It is', machine.kind, [['laser', 'a laser'], ['knife', 'a knife plotter'], ['hand', 'my hand']], (kind) => set('kind', kind))),
     make('div', { class: 'row' }, length('Bed, width', 'bedWidth', 'any'), length('height', 'bedHeight', 'any'), length('Thickest card', 'thickest', 'unknown')),
     make('div', { class: 'row' }, length('Out of reach: left', 'left'), length('right', 'right'), length('front', 'bottom'), length('back', 'top')),
@@ -76,9 +77,25 @@ function parts(page, units, change) {
     make('p', { class: 'quiet' }, 'A gauge that tells how wide a cut is, a ladder of power and speed, and this job’s most delicate places, for every card; a README says how to read them. Did a strip or a join break? Make joins wider under “How it is cut…”, or the cells larger.'),
     make('div', { class: 'row' }, make('button', { type: 'button', class: 'plain', 'data-name': 'tests', onclick: () => void saveTests(page) }, 'Save test pieces')),
     make('h3', {}, 'The bench as a file'),
-    make('p', { class: 'quiet' }, 'The project keeps a copy of its bench. A file takes it to other projects, and to the command (--bench).'),
+    make('p', { class: 'quiet' }, 'Your machines stay on this device for all your projects; each project keeps a copy of the one it is cut on. A file takes them to another device, and to the command (--bench).'),
     make('div', { class: 'row' }, save, load),
   ];
+}
+
+/** Which of the maker's machines this project is cut on.
+ * @param {import('./types').Bench} bench
+ * @param {(command: string, args: any) => void} change */
+function whichMachine({ machine, machines, own }, change) {
+  const which = choice('This project is cut on', machine.name, machines.map((name) => [name, name]), (name) => change('useMachine', { name }));
+  which.querySelector('select')?.setAttribute('data-name', 'which');
+  const free = () => {
+    for (let n = 2; ; n++) if (!machines.includes(`Machine ${n}`)) return `Machine ${n}`;
+  };
+  return make('div', { class: 'row' }, which,
+    make('button', { type: 'button', class: 'plain', 'data-name': 'another', onclick: () => change('addMachine', { name: free(), kind: 'laser' }) }, 'Another machine'),
+    ...machines.slice(1).map((name) => make('button', { type: 'button', class: 'plain', 'data-name': `off ${name}`, onclick: () => change('removeMachine', { name }) }, `Take ${name} off my bench`)),
+    ...(own === 'other' ? [make('p', { class: 'quiet' }, `This project came with other figures for ${machine.name} than your bench has.`), make('button', {
+      type: 'button', class: 'plain', 'data-name': 'mine', onclick: () => change('useMachine', { name: machine.name }) }, 'Take mine')] : []));
 }
 
 /** @param {'mm'|'in'} units

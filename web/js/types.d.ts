@@ -93,6 +93,7 @@ export interface Bench {
     origin: string; thickest: number; unit: string; fullPower: number; acceleration: number; travelSpeed: number; beam: string; marks: string;
     bladeOffset: number; overcut: number;
   };
+  machines: string[]; own: '' | 'own' | 'other';
   stocks: BenchStock[];
 }
 export interface BenchStock {
@@ -148,6 +149,8 @@ export interface Core {
   restorePictures(list: Uint8Array): void;
   shelf(): Uint8Array;                          // the maker's own, a bench file without machines
   restoreShelf(bench: Uint8Array): void;
+  machines(): Uint8Array;                       // a bench file, empty where there are none
+  restoreMachines(bench: Uint8Array): void;
   thumbnail(index: number): { width: number; height: number; pixels: Uint8ClampedArray } | null;
   frames(): number;
 }
