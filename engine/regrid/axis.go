@@ -21,6 +21,9 @@ const (
 	// leastDip separates sprites from other pictures: the tests' photographs stay
 	// above 0.8, their sprites below 0.5.
 	leastDip = 0.65
+	// Where an overview has a dip below clearDip, no further one is made, and numbers
+	// of cells without a dip below shallowDip aren't looked at more closely.
+	clearDip, shallowDip = 0.3, 0.8
 )
 
 // fitsAlong lists the grids along an axis that explain the sketch best, the
@@ -56,12 +59,25 @@ func wholeFits(s *sketch) []axisFit {
 		return nil
 	}
 	spectra := []spectrum{boxSpectrum(s)}
-	for _, k := range overview {
-		spectra = append(spectra, spectrumOf(s, k))
-	}
 	var counts []int
-	for _, sp := range spectra {
-		counts = append(counts, sp.sharpest(4)...)
+	deepest := 1.0
+	look := func(sp spectrum) {
+		n := sp.sharpest(4)
+		counts = append(counts, n...)
+		deepest = math.Min(deepest, sp.dip(n[0]))
+	}
+	look(spectra[0])
+	for _, k := range overview {
+		if deepest < clearDip { // it shows already
+			break
+		}
+		spectra = append(spectra, spectrumOf(s, k))
+		look(spectra[len(spectra)-1])
+	}
+	if deepest < clearDip { // what shows no dip there is no rival, with whatever kernel
+		counts = slices.DeleteFunc(counts, func(n int) bool {
+			return !slices.ContainsFunc(spectra, func(sp spectrum) bool { return sp.dip(n) < shallowDip })
+		})
 	}
 	slices.Sort(counts)
 	var fits []axisFit

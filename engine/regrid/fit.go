@@ -30,6 +30,10 @@ func project(k kernel, l lattice, pixels int) (b bands, before int) {
 		from := int(math.Ceil(u - 0.5 - k.radius))
 		b.first[i] = min(max(from, low), high+1-b.wide) - low
 		w := b.weight[i*b.wide:][:b.wide]
+		if k.taps != nil && from >= low && from+wide <= high+1 { // nearly every pixel
+			k.taps(u-0.5-float64(from), w)
+			continue
+		}
 		sum := 0.0
 		for j := range wide {
 			v := k.weight(u-0.5-float64(from+j), pixel)

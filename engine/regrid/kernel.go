@@ -9,6 +9,7 @@ type kernel struct {
 	name   string
 	radius float64 // in cells: beyond it the weight is 0
 	weight func(t, pixel float64) float64
+	taps   func(t float64, w []float64) // all weights of a pixel at once, the first cell's centre at -t; nil: one by one
 }
 
 // The kernels that enlarging and shrinking programs use. pixel is a pixel's
@@ -17,17 +18,17 @@ type kernel struct {
 // some programs have it; C. E. Duchon, "Lanczos filtering in one and two
 // dimensions" (1979).
 var (
-	box      = kernel{"nearest", 0.5, boxWeight}
-	area     = kernel{"area", 1, areaWeight}
-	linear   = kernel{"linear", 1, linearWeight}
-	cubic    = kernel{"cubic", 2, func(t, _ float64) float64 { return cubicWeight(t, -0.5) }}
-	sharp    = kernel{"cubic, sharper", 2, func(t, _ float64) float64 { return cubicWeight(t, -0.75) }}
-	lanczos  = kernel{"lanczos", 3, lanczosWeight}
-	faint    = kernel{"faintly blurred", 1, func(t, _ float64) float64 { return blurWeight(t, 0.15) }}
-	soft     = kernel{"blurred", 1, func(t, _ float64) float64 { return blurWeight(t, 0.3) }}
-	medium   = kernel{"clearly blurred", 1, func(t, _ float64) float64 { return blurWeight(t, 0.5) }}
-	softer   = kernel{"more blurred", 1.25, func(t, _ float64) float64 { return blurWeight(t, 0.75) }}
-	softest  = kernel{"most blurred", 1.5, func(t, _ float64) float64 { return blurWeight(t, 1.2) }}
+	box      = kernel{"nearest", 0.5, boxWeight, nil}
+	area     = kernel{"area", 1, areaWeight, nil}
+	linear   = kernel{"linear", 1, linearWeight, linearTaps}
+	cubic    = kernel{"cubic", 2, func(t, _ float64) float64 { return cubicWeight(t, -0.5) }, func(t float64, w []float64) { cubicTaps(t, -0.5, w) }}
+	sharp    = kernel{"cubic, sharper", 2, func(t, _ float64) float64 { return cubicWeight(t, -0.75) }, func(t float64, w []float64) { cubicTaps(t, -0.75, w) }}
+	lanczos  = kernel{"lanczos", 3, lanczosWeight, nil}
+	faint    = kernel{"faintly blurred", 1, func(t, _ float64) float64 { return blurWeight(t, 0.15) }, nil}
+	soft     = kernel{"blurred", 1, func(t, _ float64) float64 { return blurWeight(t, 0.3) }, nil}
+	medium   = kernel{"clearly blurred", 1, func(t, _ float64) float64 { return blurWeight(t, 0.5) }, nil}
+	softer   = kernel{"more blurred", 1.25, func(t, _ float64) float64 { return blurWeight(t, 0.75) }, nil}
+	softest  = kernel{"most blurred", 1.5, func(t, _ float64) float64 { return blurWeight(t, 1.2) }, nil}
 	kernels  = []kernel{box, area, linear, cubic, sharp, lanczos, faint, soft, medium, softer, softest}
 	overview = []kernel{linear, cubic}
 )
@@ -57,6 +58,20 @@ func areaWeight(t, pixel float64) float64 {
 }
 
 func linearWeight(t, _ float64) float64 { return math.Max(0, 1-math.Abs(t)) }
+
+// linearTaps are both weights; t is 0 to 1.
+func linearTaps(t float64, w []float64) { w[0], w[1] = 1-t, t }
+
+// cubicTaps are the four weights, whose sum is 1; t is 1 to 2.
+func cubicTaps(t, a float64, w []float64) {
+	_ = w[3]
+	x := t - 1 // from the second cell
+	y := 1 - x // to the third
+	w[0] = float64(a*x) * float64(y*y)
+	w[3] = float64(a*y) * float64(x*x)
+	w[1] = cubicWeight(x, a)
+	w[2] = 1 - w[0] - w[1] - w[3]
+}
 
 func cubicWeight(t, a float64) float64 {
 	t = math.Abs(t)
