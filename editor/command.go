@@ -28,7 +28,7 @@ type Command struct {
 // Arg is an argument of a command.
 type Arg struct {
 	Name  string   `json:"name"`
-	Kind  string   `json:"kind"` // "text", "number", "whole number", "numbers", "texts", "bytes", "project"
+	Kind  string   `json:"kind"` // "text", "number", "whole number", "numbers", "texts", "pictures", "bytes", "project"
 	About string   `json:"about"`
 	OneOf []string `json:"oneOf,omitempty"`
 	Need  string   `json:"need"` // "always" or "if wanted"
@@ -149,6 +149,8 @@ func arguments(t reflect.Type) []Arg {
 			a.Kind = "text"
 		case typ.Kind() == reflect.Int:
 			a.Kind = "whole number"
+		case typ == reflect.TypeFor[[][]byte]():
+			a.Kind = "pictures"
 		case typ == reflect.TypeFor[[]string]():
 			a.Kind = "texts"
 		case typ.Kind() == reflect.Float64:

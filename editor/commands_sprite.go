@@ -34,6 +34,10 @@ type importArgs struct {
 	PNG     []byte `json:"png" about:"the picture, one pixel a cell"`
 	Colours int    `json:"colours,omitempty" about:"reduce it to so many colours"`
 }
+type importFramesArgs struct {
+	Name string   `json:"name" about:"the file's name"`
+	PNGs [][]byte `json:"pngs" about:"pictures of one size, one pixel a cell: the frames in order"`
+}
 type exportArgs struct {
 	Sprite *string `json:"sprite" about:"another sprite than the open one"`
 	Scale  int     `json:"scale,omitempty" about:"pixels a cell, 1 to 32; 1 if nothing is said"`
@@ -66,6 +70,9 @@ func spriteCommands() []Command {
 		command("removeSprite", "Remove a sprite", runRemoveSprite, Key{Press: "Ctrl+Alt+Delete"}),
 		command("importSprite", "Make a sprite of a picture", func(e *Editor, a importArgs) (any, error) {
 			return nil, e.ImportSprite(a.Name, a.PNG, a.Colours)
+		}),
+		command("importFrames", "Make a sprite of a moving picture", func(e *Editor, a importFramesArgs) (any, error) {
+			return nil, e.ImportFrames(a.Name, a.PNGs)
 		}),
 		command("exportPicture", "Save the sprite as a picture", func(e *Editor, a exportArgs) (any, error) {
 			i, err := e.spriteIndex("exportPicture", a.Sprite)
@@ -206,9 +213,41 @@ func (e *Editor) ImportSprite(name string, png []byte, colours int) error {
 	if err != nil {
 		return err
 	}
+	return e.importFrames("Make a sprite of a picture", p)
+}
+
+// ImportFrames makes a sprite of pictures of one size, a frame each, and puts
+// it behind the open one.
+func (e *Editor) ImportFrames(name string, pngs [][]byte) error {
+	if len(pngs) < 1 || len(pngs) > project.MaxFrames {
+		return fmt.Errorf("a sprite has 1 to %d frames", project.MaxFrames)
+	}
+	var inputs []project.NamedBytes
+	for i, png := range pngs {
+		inputs = append(inputs, project.NamedBytes{Name: name, Data: png})
+		if i > 0 {
+			inputs[i].Name = fmt.Sprintf("%s, frame %d", name, i+1)
+		}
+	}
+	p, err := project.FromPNGs(inputs, project.PNGOptions{})
+	if err != nil {
+		return err
+	}
+	return e.importFrames("Make a sprite of a moving picture", p)
+}
+
+// importFrames makes one sprite of the sprites of p: each is a frame.
+func (e *Editor) importFrames(title string, p *project.Project) error {
 	s := p.Sprites[0]
 	s.Name = e.doc.freeName(s.Name)
-	return e.do("Make a sprite of a picture", func(c *change) error {
+	for i := 1; i < len(p.Sprites); i++ {
+		f := &p.Sprites[i]
+		if f.W != s.W || f.H != s.H {
+			return fmt.Errorf("frame %d is %d × %d cells, the first one %d × %d: all frames of a sprite are of one size", i+1, f.W, f.H, s.W, s.H)
+		}
+		s.Frames = append(s.Frames, f.Frames[0])
+	}
+	return e.do(title, func(c *change) error {
 		var keys [256]byte
 		keys[project.Empty] = project.Empty
 		for _, col := range p.Palette {
@@ -218,9 +257,10 @@ func (e *Editor) ImportSprite(name string, png []byte, colours int) error {
 			}
 			keys[col.Key] = k
 		}
-		cells := s.Frames[0].Cells
-		for i, k := range cells {
-			cells[i] = keys[k]
+		for _, f := range s.Frames {
+			for i, k := range f.Cells {
+				f.Cells[i] = keys[k]
+			}
 		}
 		return e.addBehind(c, e.doc.Open, s)
 	})

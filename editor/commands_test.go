@@ -476,3 +476,30 @@ func TestOpenSaveAndBack(t *testing.T) {
 	refused(t, e, "new", `{"width":300}`)
 	refused(t, e, "new", `{"cell":0.1}`)
 }
+
+func TestAMovingPictureBecomesASpriteWithFrames(t *testing.T) {
+	e := quay(t)
+	frame := func(w int, ink ...color.NRGBA) []byte {
+		img := image.NewNRGBA(image.Rect(0, 0, w, 1))
+		for x, c := range ink {
+			img.SetNRGBA(x, 0, c)
+		}
+		var b bytes.Buffer
+		require.NoError(t, png.Encode(&b, img))
+		return b.Bytes()
+	}
+	red, blue := color.NRGBA{200, 10, 10, 255}, color.NRGBA{10, 10, 200, 255}
+	was, steps := print(e), e.past.done
+	require.NoError(t, e.ImportFrames("ferry.gif", [][]byte{frame(3, red, blue), frame(3, color.NRGBA{}, red, blue)}))
+	assert.Equal(t, steps+1, e.past.done)
+	s := e.doc.sprite()
+	require.Len(t, s.Frames, 2)
+	r, b := s.Frames[0].Cells[0], s.Frames[0].Cells[1]
+	assert.Equal(t, []byte{project.Empty, r, b}, s.Frames[1].Cells, "one palette for all frames")
+	run(t, e, "undo", "")
+	assert.Equal(t, was, print(e))
+	assert.ErrorContains(t, e.ImportFrames("ferry.gif", [][]byte{frame(3, red), frame(2, red)}), "frame 2 is 2 × 1 cells")
+	assert.ErrorContains(t, e.ImportFrames("ferry.gif", nil), "1 to 256 frames")
+	assert.ErrorContains(t, e.ImportFrames("ferry.gif", [][]byte{frame(3, red), []byte("x")}), "frame 2")
+	assert.Equal(t, was, print(e))
+}

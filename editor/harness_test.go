@@ -243,6 +243,12 @@ func (c chance) arg(command string, a Arg, typ reflect.Type) any {
 			return json.RawMessage(text)
 		}
 		return string(text)
+	case "pictures":
+		list := [][]byte{c.picture()}
+		for range c.IntN(3) {
+			list = append(list, list[0])
+		}
+		return list
 	case "texts":
 		list := []string{}
 		for range 1 + c.IntN(2) {

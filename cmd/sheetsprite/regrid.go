@@ -20,7 +20,7 @@ import (
 
 func newRegrid() *cobra.Command {
 	var output, colours, quad option
-	var trim, several, mend bool
+	var trim, several, frames, mend bool
 	cmd := &cobra.Command{
 		Use:   "regrid PICTURE -o OUT.png",
 		Short: "Make one pixel of each cell of a picture of a sprite",
@@ -35,7 +35,8 @@ picture's edge counts if at least half of it is inside.
 Where no grid shows, nothing is written and the command exits with 2.`,
 		Example: `  sheetsprite regrid found.jpg -o gull.png --colours 6
   sheetsprite regrid screen.jpg -o gull.png --quad 102,88,511,95,506,498,98,490
-  sheetsprite regrid sheet.png -o gull.png --several      gull-1.png, gull-2.png …`,
+  sheetsprite regrid sheet.png -o gull.png --several      gull-1.png, gull-2.png …
+  sheetsprite regrid gull.gif -o gull.png --frames        gull-1.png, gull-2.png …`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
 				return badUsage("give one picture, as in sheetsprite regrid found.jpg -o gull.png; see sheetsprite regrid --help")
@@ -60,6 +61,12 @@ Where no grid shows, nothing is written and the command exits with 2.`,
 			}
 			if trim {
 				o.Trimming = regrid.TrimEdges
+			}
+			if frames {
+				if several || trim || quad.set {
+					return badUsage("--frames: all frames are kept whole and of one size, so --several, --trim and --quad don't go with it")
+				}
+				return regridFrames(cmd.OutOrStdout(), args[0], output, o, mend)
 			}
 			res, err := regridFile(args[0], o)
 			if err != nil {
@@ -89,6 +96,7 @@ Where no grid shows, nothing is written and the command exits with 2.`,
 	f.BoolVar(&trim, "trim", false, "cut off empty rows and columns")
 	f.BoolVar(&mend, "mend", false, "give stray cells (lone, and their neighbours agree) their neighbours' colour;\nwithout it they are only listed")
 	f.BoolVar(&several, "several", false, "a sheet of sprites: write OUT-1.png, OUT-2.png … in reading order, each trimmed")
+	f.BoolVar(&frames, "frames", false, "a moving GIF: write OUT-1.png, OUT-2.png …, a frame each, with one grid and one palette")
 	return cmd
 }
 
@@ -153,6 +161,40 @@ func writeSprites(out io.Writer, input string, output option, sheet *regrid.Resu
 	if len(sprites) == 0 {
 		return badUsage("%s: all cells are of the background's colour, so there is no sprite in it", filepath.Base(input))
 	}
+	return writeNumbered(out, input, output, sprites)
+}
+
+// regridFrames finds one grid for all frames of a picture and writes a file for
+// each.
+func regridFrames(out io.Writer, input string, output option, o regrid.Options, mend bool) error {
+	data, err := readFile(input)
+	if err != nil {
+		return err
+	}
+	p, err := picture.Decode(data)
+	if err != nil {
+		return badUsage("%s: %v", filepath.Base(input), err)
+	}
+	r, across, down, err := p.SideBySide()
+	if err != nil {
+		return badUsage("%s: %v", filepath.Base(input), err)
+	}
+	res, err := regrid.Find(r, o)
+	if err != nil {
+		return badUsage("%s: %v", filepath.Base(input), err)
+	}
+	if mend {
+		res = res.Mended()
+	}
+	list := res.Frames(across, down, p.Frames())
+	if list == nil {
+		return badUsage("%s: its frames don't lie on whole cells of one grid: leave --frames out to take the first one alone", filepath.Base(input))
+	}
+	return writeNumbered(out, input, output, list)
+}
+
+// writeNumbered writes a file for each drawing: OUT-1.png, OUT-2.png …
+func writeNumbered(out io.Writer, input string, output option, sprites []*regrid.Result) error {
 	ext := filepath.Ext(output.text)
 	base := strings.TrimSuffix(output.text, ext)
 	names := make([]string, len(sprites))

@@ -5,6 +5,7 @@ import (
 	"image"
 	"image/color"
 	stddraw "image/draw"
+	"image/gif"
 	"image/jpeg"
 	"image/png"
 	"strconv"
@@ -46,4 +47,26 @@ func enlarge(ts *testscript.TestScript, _ bool, args []string) {
 	var b bytes.Buffer
 	ts.Check(jpeg.Encode(&b, out, &jpeg.Options{Quality: 75}))
 	write(ts, args[3], b.Bytes())
+}
+
+// animate FACTOR GIF PNG... makes a moving picture of drawings enlarged by a
+// whole factor.
+func animate(ts *testscript.TestScript, _ bool, args []string) {
+	by := number(ts, args[0])
+	var g gif.GIF
+	for _, path := range args[2:] {
+		img, err := png.Decode(strings.NewReader(ts.ReadFile(path)))
+		ts.Check(err)
+		b := img.Bounds()
+		inkList := color.Palette{color.NRGBA{}}
+		for _, ink := range []rune("kwrby") {
+			inkList = append(inkList, inks[ink])
+		}
+		frame := image.NewPaletted(image.Rect(0, 0, b.Dx()*by, b.Dy()*by), inkList)
+		xdraw.NearestNeighbor.Scale(frame, frame.Rect, img, b, stddraw.Src, nil)
+		g.Image, g.Delay, g.Disposal = append(g.Image, frame), append(g.Delay, 10), append(g.Disposal, gif.DisposalBackground)
+	}
+	var out bytes.Buffer
+	ts.Check(gif.EncodeAll(&out, &g))
+	write(ts, args[1], out.Bytes())
 }

@@ -28,7 +28,7 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir: "testdata/script",
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"draw": draw, "enlarge": enlarge, "photograph": photograph, "claim": claim, "shorten": shortenFile, "unzip": unzip, "repeat": repeat,
+			"draw": draw, "enlarge": enlarge, "animate": animate, "photograph": photograph, "claim": claim, "shorten": shortenFile, "unzip": unzip, "repeat": repeat,
 		},
 	})
 }

@@ -190,6 +190,21 @@ func readingOrder(list []island) []island {
 	return out
 }
 
+// Frames takes a picture of across × down frames apart, of which the first
+// count are wanted, in reading order; nil where they don't lie on whole cells.
+func (r *Result) Frames(across, down, count int) []*Result {
+	if r.W%across != 0 || r.H%down != 0 {
+		return nil
+	}
+	w, h := r.W/across, r.H/down
+	var list []*Result
+	for i := range count {
+		x, y := i%across*w, i/across*h
+		list = append(list, r.part(rectangle{x, y, x + w, y + h}, nil))
+	}
+	return list
+}
+
 // Strays are lone cells whose neighbours agree on another colour. They are the
 // maker's to judge; nothing is changed.
 func (r *Result) Strays() []colour.Stray { return colour.Strays(r.W, r.H, r.Cells) }

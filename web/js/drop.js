@@ -1,6 +1,7 @@
 // Files that are dropped or pasted onto the page.
 
 import { say } from './editor.js';
+import { mayBeEnlarged } from './enlarged.js';
 
 /** @typedef {import('./bridge.js').Page} Page */
 
@@ -25,7 +26,7 @@ export function setUpFiles(page) {
 }
 
 /** Opens a project file, or makes a sprite of a picture: of a small PNG a cell a
- * pixel, of any other the grid is looked for.
+ * pixel, unless it looks enlarged; of any other the grid is looked for.
  * @param {Page} page
  * @param {File} file */
 export async function take(page, file) {
@@ -38,8 +39,20 @@ export async function take(page, file) {
   const side = (/** @type {number} */ at) => new DataView(data.buffer).getUint32(at);
   if (isPNG ? data.length > 24 && Math.max(side(16), side(20)) > 256 : /^image\//.test(file.type)) {
     void (await import('./regrid.js')).showRegrid(page, file);
-  } else if (isPNG) page.editor.do('importSprite', { name: file.name, png: base64(data) });
-  else page.editor.do('open', { project: new TextDecoder().decode(data) });
+  } else if (isPNG) {
+    const asItIs = () => page.editor.do('importSprite', { name: file.name, png: base64(data) });
+    if (await looksEnlarged(file)) void (await import('./regrid.js')).showRegridOr(page, file, asItIs);
+    else asItIs();
+  } else page.editor.do('open', { project: new TextDecoder().decode(data) });
+}
+
+/** @param {File} file a small PNG */
+async function looksEnlarged(file) {
+  const bitmap = await createImageBitmap(file).catch(() => null); // the editor says what is wrong
+  if (!bitmap) return false;
+  const context = new OffscreenCanvas(bitmap.width, bitmap.height).getContext('2d', { willReadFrequently: true });
+  context?.drawImage(bitmap, 0, 0);
+  return context !== null && mayBeEnlarged(context.getImageData(0, 0, bitmap.width, bitmap.height));
 }
 
 /** @param {Uint8Array} data */

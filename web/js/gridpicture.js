@@ -1,17 +1,22 @@
 // A file or photo as pixels for the grid to be found in. The browser decodes,
 // turns and takes to sRGB whatever it can read; nothing leaves the device.
 
+import { framesOf } from './gridframes.js';
+
 /** As many pixels as the worker looks at, and the largest picture taken. */
 const working = 4 << 20;
 const largest = 40 << 20;
 
-/** @typedef {{bitmap: ImageBitmap, pixels: ImageData, shrunk: number, name: string}} Picture
- *  shrunk: how many of the picture's pixels, along a side, are one of pixels */
+/** @typedef {{bitmap: ImageBitmap, pixels: ImageData, shrunk: number, name: string, frames: import('./gridframes.js').Frames | null}} Picture
+ *  shrunk: how many of the picture's pixels, along a side, are one of pixels;
+ *  frames: how those of a moving picture lie in it */
 
 /** @param {File} file
+ * @param {'all' | 'first'} [which] frames of a moving picture
  * @returns {Promise<Picture>} */
-export async function readPicture(file) {
-  const bitmap = await createImageBitmap(file).catch(() => {
+export async function readPicture(file, which = 'first') {
+  const moving = which === 'all' ? await framesOf(file) : null;
+  const bitmap = moving?.bitmap ?? await createImageBitmap(file).catch(() => {
     throw new Error(`${file.name} isn’t a picture that this browser can read: save it as PNG or JPEG.`);
   });
   if (bitmap.width * bitmap.height > largest) {
@@ -26,7 +31,7 @@ export async function readPicture(file) {
   context.imageSmoothingEnabled = shrunk > 1;
   context.imageSmoothingQuality = 'high';
   context.drawImage(bitmap, 0, 0, width, height);
-  return { bitmap, pixels: context.getImageData(0, 0, width, height), shrunk, name: file.name };
+  return { bitmap, pixels: context.getImageData(0, 0, width, height), shrunk, name: file.name, frames: moving?.frames ?? null };
 }
 
 /** A drawing of cells as a PNG, a pixel each.

@@ -7,6 +7,7 @@ import { say } from './editor.js';
 import { base64 } from './drop.js';
 import { asPNG } from './picture.js';
 import { cellsAsPNG, readPicture } from './gridpicture.js';
+import { frameOf } from './gridframes.js';
 import { GridFinder } from './gridfinder.js';
 import { GridLens } from './gridlens.js';
 
@@ -40,11 +41,38 @@ export async function choosePicture(page, camera) {
 }
 
 /** @param {Page} page
- * @param {File} file */
-export async function showRegrid(page, file) {
+ * @param {File} file
+ * @param {'all' | 'first'} [which] frames of a moving picture */
+export async function showRegrid(page, file, which = 'all') {
+  try {
+    const picture = await readPicture(file, which);
+    const finding = new Finding(page, file, picture, new GridFinder(page.maker.another(), picture.pixels));
+    if (which === 'all' && file.type === 'image/gif' && !('ImageDecoder' in window)) finding.note = 'Of a moving picture this browser shows only the first frame.';
+    if (which === 'first') finding.note = 'The frames don’t lie on one grid, so only the first one is taken.';
+    finding.open();
+  } catch (error) {
+    say(/** @type {Error} */ (error).message);
+  }
+}
+
+/** Of a small picture that looks enlarged: the grid is looked for, and where its
+ * cells are pixels, or there is none, the picture is taken as it is.
+ * @param {Page} page
+ * @param {File} file
+ * @param {() => void} asItIs */
+export async function showRegridOr(page, file, asItIs) {
   try {
     const picture = await readPicture(file);
-    new Finding(page, file, picture, new GridFinder(page.maker.another(), picture.pixels)).open();
+    const finder = new GridFinder(page.maker.another(), picture.pixels);
+    const found = await finder.find({ colours: 0, grid: null, corners: null }).catch(() => null);
+    if (!found || Math.min(found.grid.X.Size, found.grid.Y.Size) < 1.4) {
+      finder.end();
+      asItIs();
+      return;
+    }
+    const finding = new Finding(page, file, picture, finder);
+    finding.asItIs = asItIs;
+    finding.open();
   } catch (error) {
     say(/** @type {Error} */ (error).message);
   }
@@ -61,6 +89,10 @@ class Finding {
   /** @type {{colours: number, grid: {X: Axis, Y: Axis} | null, corners: Point[] | null}} */
   #asked = { colours: 0, grid: null, corners: null };
   #setting = false;
+  /** What is to be known beforehand. */
+  note = '';
+  /** @type {(() => void) | null} takes each pixel for a cell */
+  asItIs = null;
   /** @type {number[]} cells still to be looked at */ #doubts = [];
   #controls = make('div', { class: 'grid-controls' });
   #status = make('p', { class: 'grid-status', role: 'status' });
@@ -82,12 +114,15 @@ class Finding {
 
   open() {
     this.#dialog = open('A sprite from a picture', [
+      ...(this.note ? [make('p', { class: 'quiet' }, this.note)] : []),
       this.#status,
       make('div', { class: 'grid-pair' }, this.#lens.canvas, this.#result),
       this.#controls,
       make('label', {}, this.#keep, 'Keep the picture under the drawing, to draw after'),
       make('p', { class: 'quiet' }, 'The picture stays on this device.'),
-      make('div', { class: 'row' }, this.#use),
+      make('div', { class: 'row' }, this.#use, ...(this.asItIs ? [make('button', {
+        type: 'button', class: 'plain', onclick: () => { this.#dialog?.close(); this.asItIs?.(); },
+      }, `Take each pixel for a cell (${this.#picture.pixels.width} × ${this.#picture.pixels.height})`)] : [])),
     ]);
     this.#dialog.classList.add('wide');
     this.#dialog.addEventListener('close', () => this.#finder.end());
@@ -111,6 +146,12 @@ class Finding {
       return;
     }
     const found = this.#found;
+    const { frames } = this.#picture;
+    if (frames && !frameOf(found, frames, 0) && !grid && !corners) {
+      this.#dialog?.close();
+      void showRegrid(this.#page, this.#file, 'first');
+      return;
+    }
     this.#doubts = found.sure.map((s, i) => [s, i]).filter(([s]) => s < unsure).sort((a, b) => a[0] - b[0]).map(([, i]) => i);
     this.#show();
   }
@@ -125,7 +166,9 @@ class Finding {
     });
     if (found) {
       const size = (/** @type {number} */ v) => tidy(v * this.#picture.shrunk);
-      this.#status.textContent = `${found.w} × ${found.h} cells of ${size(found.grid.X.Size)} × ${size(found.grid.Y.Size)} pixels, ${found.palette.length} colours`
+      const { frames } = this.#picture;
+      const one = (frames && frameOf(found, frames, 0)) ?? found;
+      this.#status.textContent = `${frames ? `${frames.count} frames of ` : ''}${one.w} × ${one.h} cells of ${size(found.grid.X.Size)} × ${size(found.grid.Y.Size)} pixels, ${found.palette.length} colours`
         + (this.#doubts.length > 0 ? `; ${this.#doubts.length} cells are unsure` : '');
       drawCells(this.#result, found, cell);
     }
@@ -218,13 +261,27 @@ class Finding {
     if (!found) return;
     const { editor } = this.#page;
     try {
-      editor.run('importSprite', { name: this.#picture.name, png: base64(await cellsAsPNG(found.w, found.h, found.cells, found.palette)) });
+      const { frames } = this.#picture;
+      if (frames) await this.#acceptFrames(found, frames);
+      else editor.run('importSprite', { name: this.#picture.name, png: base64(await cellsAsPNG(found.w, found.h, found.cells, found.palette)) });
       if (this.#keep.checked) await this.#layUnder(found);
     } catch (error) {
       say(/** @type {Error} */ (error).message);
       return;
     }
     this.#dialog?.close();
+  }
+
+  /** @param {Found} found
+   * @param {import('./gridframes.js').Frames} frames */
+  async #acceptFrames(found, frames) {
+    const pngs = [];
+    for (let i = 0; i < frames.count; i++) {
+      const one = frameOf(found, frames, i);
+      if (!one) throw new Error('The frames don’t lie on whole cells: find the grid again, or change the cells’ size.');
+      pngs.push(base64(await cellsAsPNG(one.w, one.h, one.cells, found.palette)));
+    }
+    this.#page.editor.run('importFrames', { name: this.#picture.name, pngs });
   }
 
   /** Lays the picture under the sprite, so that its cells lie on the grid's.

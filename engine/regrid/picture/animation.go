@@ -36,21 +36,31 @@ func (p *Picture) animation(data []byte) (*Picture, error) {
 
 // composed is what the screen shows at a frame, those before it included.
 func composed(g *gif.GIF, frame int) image.Image {
+	var at image.Image
+	screens(g, func(i int, screen *image.RGBA) bool {
+		at = screen
+		return i < frame
+	})
+	return at
+}
+
+// screens gives what the screen shows at each frame in turn, until show says
+// that it is enough. The screen is written to afterwards.
+func screens(g *gif.GIF, show func(frame int, screen *image.RGBA) bool) {
 	screen := image.NewRGBA(image.Rect(0, 0, g.Config.Width, g.Config.Height))
-	for i := range frame + 1 {
-		f := g.Image[i]
+	for i, f := range g.Image {
 		var before *image.RGBA
 		disposal := byte(0)
 		if i < len(g.Disposal) {
 			disposal = g.Disposal[i]
 		}
-		if disposal == gif.DisposalPrevious && i < frame {
+		if disposal == gif.DisposalPrevious {
 			before = image.NewRGBA(screen.Rect)
 			copy(before.Pix, screen.Pix)
 		}
 		draw.Draw(screen, f.Bounds(), f, f.Bounds().Min, draw.Over)
-		if i == frame {
-			break
+		if !show(i, screen) {
+			return
 		}
 		switch disposal {
 		case gif.DisposalBackground:
@@ -59,7 +69,37 @@ func composed(g *gif.GIF, frame int) image.Image {
 			screen = before
 		}
 	}
-	return screen
+}
+
+// SideBySide is all frames in one picture, across × down of them in reading
+// order, so that one grid and one palette can be found for all. Where there are
+// fewer, the last one is there again. It fails with a Refused where they have
+// more than MaxWorking pixels together.
+func (p *Picture) SideBySide() (r *Raster, across, down int, err error) {
+	if p.loop == nil {
+		return p.Raster(0), 1, 1, nil
+	}
+	n, w, h := p.Frames(), p.loop.Config.Width, p.loop.Config.Height
+	for across = 1; across*across < n; across++ {
+	}
+	down = (n + across - 1) / across
+	if w*h*across*down > MaxWorking {
+		return nil, 0, 0, refuse("the GIF's %d frames of %d × %d pixels have more than 4 megapixels together: save it smaller, or with fewer frames", n, w, h)
+	}
+	r = NewRaster(w*across, h*down)
+	lay := func(at int, screen *image.RGBA) {
+		for y := range h {
+			copy(r.Pix[4*((at/across*h+y)*r.W+at%across*w):], screen.Pix[y*screen.Stride:][:4*w])
+		}
+	}
+	screens(p.loop, func(i int, screen *image.RGBA) bool {
+		lay(i, screen)
+		for at := n; i == n-1 && at < across*down; at++ {
+			lay(at, screen)
+		}
+		return true
+	})
+	return r, across, down, nil
 }
 
 // gifFrames counts the frames and their pixels without decoding any. It stops

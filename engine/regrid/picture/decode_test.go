@@ -170,6 +170,17 @@ func TestAnimation(t *testing.T) {
 	assert.Equal(t, red, p.Raster(0).At(3, 3))
 	assert.Equal(t, [2][4]uint8{red, blue}, [2][4]uint8{p.Raster(1).At(0, 0), p.Raster(1).At(3, 3)})
 	assert.Equal(t, [2][4]uint8{blue, {}}, [2][4]uint8{p.Raster(2).At(0, 0), p.Raster(2).At(3, 3)})
+	side, across, down, err := p.SideBySide()
+	require.NoError(t, err)
+	require.Equal(t, [2]int{2, 2}, [2]int{across, down})
+	for i := range 4 {
+		one := p.Raster(min(i, 2)) // the last one again
+		for y := range one.H {
+			for x := range one.W {
+				require.Equal(t, one.At(x, y), side.At(i%2*one.W+x, i/2*one.H+y), "frame %d", i)
+			}
+		}
+	}
 	n, pixels := gifFrames(data)
 	assert.Equal(t, [2]int{3, 16 + 4 + 1}, [2]int{n, pixels})
 }

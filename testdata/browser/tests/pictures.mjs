@@ -121,3 +121,59 @@ onThePage('a picture that is no sprite is said to be none', {}, async (v) => {
   await v.page.keyboard.press('Escape');
   assert.deepEqual((await v.state()).sprite.rows, ['AA', 'AA']);
 });
+
+/** Drops a file of these bytes, in base64. */
+const dropBytes = (v, name, type, text) => v.page.evaluate(([name, type, text]) => {
+  const data = new DataTransfer();
+  data.items.add(new File([Uint8Array.from(atob(text), (c) => c.charCodeAt(0))], name, { type }));
+  document.querySelector('body > canvas').dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }));
+}, [name, type, text]);
+
+// A float that drifts: three frames of 8 × 4 cells, 6 pixels each, written by
+// Go's image/gif.
+const drifting = [
+  'R0lGODlhMAAYAAAAACH/C05FVFNDQVBFMi4wAwEAAAAh+QQJCgAAACwAAAAAMAAYAIEAAAAeGiLYQCwAAAACYISPFsu9CaOcwNlAsz7X7T91DUgmIlOm1Ymp',
+  'lCXE8hxbLgLTun0rjr7z9FYNII3XyxlrwuRvyRwNlUvkjWq0urBArYoblDqLUIE3BT42hzgWW8NqvUPuOf1kv4vykji7AAAh+QQJCgAAACwAAAAAMAAYAIEA',
+  'AAAeGiLYQCwAAAACX4SPecHtrKKc6tlAs17X7T91HkgiYlOmwAmplCXE8hxbrvnQumDfBryb9XzAYO3h++WMxxFxyRzeikapixq0qrA7bYqr85bANDGJLEQm',
+  'K6y1hoVxv9ryEL0egeMl+lIBACH5BAkKAAAALAAAAAAwABgAgQAAAB4aIthALAAAAAJfhI+pF+3flpzUwBuq3hjuP3UPSCaiU6bAGanUJcTyHF8uAtO6fVuQ',
+  'vvP0Vj/gjNfLGWvCZHEpQN6US6mLarSqsEBtihscDcE0b4l8bA5xrLWGlXG/2vIQvb6A4yX6SgEAOw==',
+].join('');
+
+onThePage('the frames of a moving picture become a sprite’s frames', {}, async (v) => {
+  await draw(v, ['AA', 'AA']);
+  const before = await v.state();
+  await dropBytes(v, 'float.gif', 'image/gif', drifting);
+  await v.text('the grid', '.grid-status', /^3 frames of 8 × 4 cells of 6 × 6 pixels, 2 colours/);
+  await v.page.getByRole('button', { name: 'Use this drawing' }).click();
+  const after = await v.until('the sprite', (s) => s.sprites.length === 2);
+  assert.equal(after.sprite.frames, 3);
+  const seen = [];
+  for (const frame of [1, 2, 3]) {
+    await v.run('showFrame', { frame });
+    seen.push(shapes(await v.state())[1]);
+  }
+  assert.deepEqual(seen, ['.ABBA...', '..ABBA..', '...ABBA.']);
+  assert.equal(after.undo, before.undo + 1);
+  await v.run('undo');
+  assert.deepEqual((await v.state()).sprites, before.sprites);
+});
+
+onThePage('a small picture that was enlarged is offered its grid; one with a cell a pixel goes in at once', {}, async (v) => {
+  await draw(v, ['AA', 'AA']);
+  await drop(v, buoy, { cell: 16 }); // 128 × 128 pixels
+  await v.text('the grid', '.grid-status', /^8 × 8 cells of 16 × 16 pixels, 3 colours/);
+  await v.page.getByRole('button', { name: 'Take each pixel for a cell (128 × 128)' }).click();
+  const whole = await v.until('the sprite', (s) => s.sprites.length === 2);
+  assert.deepEqual([whole.sprite.width, whole.sprite.height], [128, 128]);
+  await v.run('undo');
+  await drop(v, buoy, { cell: 5.5 });
+  await v.text('the grid', '.grid-status', /^8 × 8 cells of 5\.\d+ × 5\.\d+ pixels/);
+  await v.page.getByRole('button', { name: 'Use this drawing' }).click();
+  const found = await v.until('the sprite', (s) => s.sprites.length === 2);
+  assert.deepEqual(shapes(found), buoy);
+  await v.run('undo');
+  await drop(v, buoy, { cell: 1 });
+  const small = await v.until('the sprite', (s) => s.sprites.length === 2);
+  assert.deepEqual([small.sprite.width, small.sprite.height], [8, 8]);
+  assert.equal(await v.page.locator('dialog[open]').count(), 0);
+});
