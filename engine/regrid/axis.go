@@ -35,7 +35,8 @@ func fitsAlong(s *sketch) []axisFit {
 	}
 	slices.SortStableFunc(fits, func(a, b axisFit) int { return compare(a.rank(s.size), b.rank(s.size)) })
 	fits = preferDivisors(s, fits)
-	if lined, ok := linedFit(s); ok && lined.dip < 0.5 && (len(fits) == 0 || lined.size > 1.5*fits[0].size || lined.dip < fits[0].dip) {
+	if lined, ok := linedFit(s); ok && lined.dip < 0.5 && (len(fits) == 0 || lined.dip < fits[0].dip ||
+		lined.size > 1.5*fits[0].size && (fits[0].dip > surelyWhole || lined.dip < 4*fits[0].dip)) { // lines pass for small cells, but hardly for such sure ones
 		fits = append([]axisFit{lined}, fits...)
 	}
 	return fits

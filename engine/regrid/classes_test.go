@@ -161,7 +161,11 @@ func TestJPEG(t *testing.T) {
 
 func TestAveraged(t *testing.T) {
 	var all tally
+	seeds := []int{2017} // ridges of its drawing lie as lines would
 	for seed := range rounds(10) {
+		seeds = append(seeds, seed)
+	}
+	for _, seed := range seeds {
 		d := dice(seed + 4000)
 		what := sprite(seed)
 		large := nearest(what.small(), 32*20, 32*20, byCentre)
@@ -279,8 +283,8 @@ func TestGrounds(t *testing.T) {
 		smooth.add(t, what, over(bicubic(what.small(), size, size), squares), len(what.palette), fmt.Sprint("smooth before a board ", seed))
 	}
 	gradient.reaches(t, 99, 98)
-	smooth.reaches(t, 99, 98)
-	board.reaches(t, 99, 98)
+	smooth.reaches(t, 99, 99.9)
+	board.reaches(t, 99, 99.9)
 }
 
 // With the number of colours left to the picture: right in nine of ten.

@@ -56,6 +56,10 @@ func coloured(r *pixels.Raster, g placed, o Options) *Result {
 	}
 	if o.board != nil {
 		s.emptied(*o.board, g.x, g.y, r.W, r.H)
+		if g.exact == nil { // now that it is known what is empty
+			s, g.x, g.y = o.board.resampled(s, g.x, g.y)
+			res.Enlarged = g.x.kernel.name
+		}
 	}
 	paint(res, s, o, p)
 	return res

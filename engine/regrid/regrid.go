@@ -141,7 +141,7 @@ func find(r *pixels.Raster, o Options) (*Result, error) {
 	}
 	if b, ok := boardOf(r); ok {
 		flat, shows := b.flattened(r)
-		r, o.board = flat, &behind{b, shows}
+		r, o.board = flat, &behind{b, shows, r}
 	}
 	g, ok := straightGrid(r)
 	if (!ok || g.exact == nil && g.dip() > surelyEnlarged) && alreadySmall(r) {
