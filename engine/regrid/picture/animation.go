@@ -8,14 +8,16 @@ import (
 )
 
 // animation decodes all frames of a GIF, of which there may be MaxFrames with
-// MaxPixels together.
-func (p *Picture) animation(data []byte) (*Picture, error) {
+// MaxPixels together; screen is how many pixels they are laid on.
+func (p *Picture) animation(data []byte, screen int) (*Picture, error) {
 	frames, pixels := gifFrames(data)
 	switch {
 	case frames > MaxFrames:
 		return nil, refuse("the GIF has %d frames, but at most %d are read: save fewer", frames, MaxFrames)
 	case pixels > MaxPixels:
 		return nil, refuse("the GIF's frames have %d megapixels together, but at most 40 are read: save fewer, or smaller ones", pixels/1000000)
+	case frames > 1 && screen > MaxLoopPixels:
+		return nil, refuse("the GIF has %d frames on %d megapixels, but frames may have 16: save it smaller, or the one that you want", frames, screen/1000000)
 	}
 	g, err := gif.DecodeAll(bytes.NewReader(data))
 	if err != nil {
@@ -27,7 +29,9 @@ func (p *Picture) animation(data []byte) (*Picture, error) {
 	if g.Config.Width < 1 || g.Config.Height < 1 {
 		return nil, refuse("the GIF says that it has no size: save it again")
 	}
-	p.loop = g
+	if len(g.Image) > 1 || g.Image[0].Bounds() != image.Rect(0, 0, g.Config.Width, g.Config.Height) {
+		p.loop = g // else there is nothing to lay over anything
+	}
 	for _, f := range g.Image {
 		p.frames = append(p.frames, f)
 	}

@@ -21,6 +21,13 @@ const (
 	// MaxDeepPixels is the largest with 16 bits a channel, or of the kinds of
 	// JPEG that need as much memory while they are decoded.
 	MaxDeepPixels = 20 << 20
+	// MaxPiecePixels is the largest TIFF whose pieces (strips) are larger than
+	// largestPiece: its decoder holds a whole piece beside the picture.
+	MaxPiecePixels = 10 << 20
+	largestPiece   = 1 << 20
+	// MaxLoopPixels is the largest screen of a GIF with several frames, which are
+	// laid over one another on it.
+	MaxLoopPixels = 16 << 20
 	// MaxSide is the longest side, in pixels.
 	MaxSide = 32768
 	// MaxFrames is how many frames of an animation are taken.
@@ -84,7 +91,7 @@ func Decode(data []byte) (p *Picture, err error) {
 	}
 	p = &Picture{turn: turnOf(f.name, data), profile: profileOf(f.name, data)}
 	if f.name == "GIF" {
-		return p.animation(data)
+		return p.animation(data, config.Width*config.Height)
 	}
 	img, err := f.decode(bytes.NewReader(data))
 	if err != nil {
@@ -123,6 +130,8 @@ func (f format) checkSize(data []byte, c image.Config) error {
 		return refuse("the picture is %d × %d pixels, but a side may have %d: %s", w, h, MaxSide, how)
 	case w*h > MaxPixels:
 		return refuse("the picture is %d × %d pixels, %d megapixels, but at most 40 are read: %s", w, h, (w*h+500000)/1000000, how)
+	case f.name == "TIFF" && w*h > MaxPiecePixels && w*tiffRows(data, h) > largestPiece:
+		return refuse("the picture is %d × %d pixels in one piece, as which a TIFF may have 10 megapixels: save it as PNG, or in strips", w, h)
 	case w*h > MaxDeepPixels && f.deep(data, c):
 		return refuse("the picture is %d × %d pixels of a kind of which at most 20 megapixels are read: save it with 8 bits a channel (a JPEG: not progressive), or %s", w, h, how)
 	}

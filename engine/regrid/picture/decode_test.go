@@ -205,10 +205,19 @@ func TestDecodeRefuses(t *testing.T) {
 		many = append(many, animation[header:len(animation)-1]...)
 	}
 	many = append(many, ';')
+	wide := append([]byte(nil), animation[:len(animation)-1]...)
+	wide = append(append(wide, animation[header:len(animation)-1]...), ';')
+	binary.LittleEndian.PutUint16(wide[6:], 5000)
+	binary.LittleEndian.PutUint16(wide[8:], 5000)
+	piece := encoded(t, func(b *bytes.Buffer) error {
+		return tiff.Encode(b, image.NewGray(image.Rect(0, 0, 3400, 3400)), &tiff.Options{Compression: tiff.Deflate})
+	})
 	for name, c := range map[string]struct {
 		data []byte
 		say  string
 	}{
+		"two wide frames":    {wide, "2 frames on 25 megapixels"},
+		"TIFF in one piece":  {piece, "3400 × 3400 pixels in one piece"},
 		"nothing":            {nil, "empty"},
 		"text":               {[]byte("hello"), "no picture of a known kind"},
 		"other RIFF":         {[]byte("RIFF\x10\x00\x00\x00WAVEfmt "), "no picture of a known kind"},
@@ -230,6 +239,19 @@ func TestDecodeRefuses(t *testing.T) {
 			assert.NotContains(t, err.Error(), "\n", name)
 		}
 	}
+}
+
+// Strips keep a TIFF's decoder small.
+func TestTIFFInStrips(t *testing.T) {
+	data := encoded(t, func(b *bytes.Buffer) error { return tiff.Encode(b, image.NewGray(image.Rect(0, 0, 8, 40)), nil) })
+	assert.Equal(t, 40, tiffRows(data, 40))
+	entry := bytes.Index(data, []byte{0x16, 0x01}) // tag 278, little-endian
+	require.Positive(t, entry)
+	binary.LittleEndian.PutUint16(data[entry+8:], 16)
+	assert.Equal(t, 16, tiffRows(data, 40))
+	binary.LittleEndian.PutUint16(data[entry+8:], 400)
+	assert.Equal(t, 40, tiffRows(data, 40))
+	assert.Equal(t, 40, tiffRows(nil, 40))
 }
 
 // A larger picture is shrunk by a whole factor while it is read.

@@ -149,6 +149,26 @@ func tiffEntry(data []byte, tag uint16) []byte {
 	return nil
 }
 
+// tiffRows is how many rows of a TIFF are stored in one piece, at most all.
+// Tiles, which are a thousand pixels wide and high at most, count as one row.
+func tiffRows(data []byte, all int) int {
+	if tiffEntry(data, 322) != nil { // width of tiles
+		return 1
+	}
+	order, _ := tiffOrder(data)
+	rows := all
+	switch v := tiffEntry(data, 278); len(v) {
+	case 2:
+		rows = int(order.Uint16(v))
+	case 4:
+		rows = int(order.Uint32(v))
+	}
+	if rows < 1 || rows > all {
+		return all
+	}
+	return rows
+}
+
 func tiffOrder(data []byte) (binary.ByteOrder, bool) {
 	switch {
 	case bytes.HasPrefix(data, []byte("II")):
