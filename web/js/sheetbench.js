@@ -143,7 +143,7 @@ export class SheetBench {
       if (part.held === 'locked') groups[part.sheet].append(draw('path', { class: 'locked', d: lockPath(part.x + part.width - 1.6, part.y + 1.6) }));
     });
     model.sheets.forEach((_, i) => groups[i].append(draw('g', { class: 'route' })));
-    this.#svg.replaceChildren(...groups, draw('path', { class: 'ring' }));
+    this.#svg.replaceChildren(...groups, draw('g', { class: 'picked' }), draw('path', { class: 'ring' }));
   }
 
   /** The viewBox for what is looked at. */
@@ -185,6 +185,8 @@ export class SheetBench {
   /** Rings the part that is pointed at, or that is being dragged. */
   #ring() {
     const ring = this.#svg.querySelector('.ring');
+    this.#svg.querySelector('.picked')?.replaceChildren(...(this.#sheets.model?.parts ?? []).filter((p) => p.sheet >= 0 && this.#spots[p.sheet] && this.#sheets.picked?.includes(p.number))
+      .map((p) => draw('path', { d: p.d, transform: `translate(${this.#spots[p.sheet].x} ${this.#spots[p.sheet].y})` })));
     const part = this.#drag?.part ?? this.#sheets.pointed;
     if (!ring) return;
     if (!part || part.sheet < 0 || !this.#spots[part.sheet]) {
@@ -222,7 +224,7 @@ export class SheetBench {
     this.#pressed = under === null ? null : this.#sheets.model?.parts[Number(under)] ?? null;
     const { pointed } = this.#sheets;
     // A finger moves the bench, unless it holds the part that is pointed at.
-    if (this.#pressed && (e.pointerType === 'mouse' || this.#pressed === pointed) && !this.#sheets.searching) {
+    if (this.#pressed && !this.#sheets.picked && (e.pointerType === 'mouse' || this.#pressed === pointed) && !this.#sheets.searching) {
       const at = this.#at(e);
       this.#drag = { part: this.#pressed, from: at, at, moved: 0 };
     }
@@ -264,6 +266,13 @@ export class SheetBench {
 
   /** @param {Part | null} part */
   point(part) {
+    if (part) this.#sheets.toggle(part);
+    this.#show(part);
+  }
+
+  /** Points at a part and no more: what the keyboard goes by is not picked yet.
+   * @param {Part | null} part */
+  #show(part) {
     this.#page.editor.do('pointAt', part ? Sheets.named(part) : {});
   }
 
@@ -384,13 +393,14 @@ export class SheetBench {
     const ways = /** @type {Record<string, [number, number]>} */ ({ ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] });
     const way = ways[e.key];
     const parts = (this.#sheets.model?.parts ?? []).filter((p) => p.sheet >= 0).sort((a, b) => a.sheet - b.sheet);
-    if (way && this.#sheets.pointed) this.nudge(way[0] * far, way[1] * far, 0);
+    if (way && this.#sheets.pointed && !this.#sheets.picked) this.nudge(way[0] * far, way[1] * far, 0);
     else if (way) this.pan(-way[0] * 60, way[1] * 60);
     else if (e.key === 'Escape' && this.#sheets.pointed) this.point(null);
     else if (e.key.toLowerCase() === 'r' && !e.ctrlKey && !e.metaKey && this.#sheets.pointed) this.nudge(0, 0, e.shiftKey ? -1 : 1);
+    else if (e.key === 'Enter' && this.#sheets.picked && this.#sheets.pointed) this.#sheets.toggle(this.#sheets.pointed);
     else if (e.key === ' ' || e.key === 'Enter') {
       const at = parts.findIndex((p) => p === this.#sheets.pointed);
-      this.point(parts[(at + (e.shiftKey ? parts.length - 1 : 1)) % Math.max(1, parts.length)] ?? null);
+      this.#show(parts[(at + (e.shiftKey ? parts.length - 1 : 1)) % Math.max(1, parts.length)] ?? null);
     } else return;
     e.preventDefault();
     e.stopPropagation();

@@ -31,7 +31,7 @@ export function setUpSheetList(page, sheets, bench) {
     if (!open) return;
     showHead(sheets, view);
     showActs(page, sheets, button);
-    refill(byId('sheets-part'), JSON.stringify([view.hand.sheets.sprite, view.hand.sheets.copy, view.hand.sheets.part, model?.revision, view.choice.parts, view.hand.units, sheets.searching]),
+    refill(byId('sheets-part'), JSON.stringify([view.hand.sheets.sprite, view.hand.sheets.copy, view.hand.sheets.part, model?.revision, view.choice.parts, view.hand.units, sheets.searching, sheets.picked]),
       () => partCard(page, sheets, bench, button));
     refill(byId('sheets-findings'), JSON.stringify(model?.findings ?? []), () => (model?.findings ?? []).map((finding) =>
       make('li', { class: finding.severity }, finding.text, ...finding.remedies.slice(0, 1).map((remedy) =>
@@ -74,12 +74,25 @@ function showActs(page, sheets, button) {
   const { view } = page.editor;
   const { model } = sheets;
   const kept = view.laid.found + view.laid.moved;
-  const print = [sheets.searching > 0, model?.better, kept > 0, view.choice.parts.length, model !== null].join();
+  const { picked } = sheets;
+  const print = [sheets.searching > 0, model?.better, kept > 0, view.choice.parts.length, model !== null, picked?.join(' ')].join();
   refill(byId('sheets-acts'), print, () => {
     if (sheets.searching) {
       return [button('Stop, and keep this', () => sheets.enough('keep')), button('Leave it as it was', () => sheets.enough('leave'))];
     }
+    if (picked) {
+      return [
+        make('p', {}, picked.length ? `To be cut again: ${picked.join(', ')}.` : 'Tap the parts that are lost, burnt or torn.'),
+        ...(picked.length ? [button(`Cut ${picked.length === 1 ? 'it' : `these ${picked.length}`} again`, () => sheets.cutPicked(), 'cut-picked')] : []),
+        button('Leave it', () => sheets.pick(null), 'unpick'),
+      ];
+    }
     return [
+      ...(view.choice.parts.length ? [button('Pick others…', () => {
+        const parts = [...view.choice.parts];
+        page.editor.do('cutAgain', { parts: '' });
+        sheets.pick(parts);
+      }, 'pick')] : model?.parts.length ? [button('Cut again…', () => sheets.pick([]), 'pick')] : []),
       ...(view.choice.parts.length ? [button('Back to all parts', () => page.editor.do('cutAgain', { parts: '' }), 'all')] : [button('Cut tonight…', () => showTonight(page))]),
       button('My bench…', () => showBench(page)),
       ...(model && model.sheets.length && model.better !== 'no more' && !view.choice.parts.length ? [button('Look for tighter', () => void sheets.search())] : []),
@@ -111,11 +124,14 @@ function partCard(page, sheets, bench, button) {
       button('Turn', () => bench.nudge(0, 0, 1)),
       button(part.held === 'locked' ? 'Free it' : 'Lock it here', () => void editor.order('lockPart', { ...Sheets.named(part), held: part.held === 'locked' ? 'free' : 'locked' }).catch(() => {}), 'lock'));
   }
-  if (!again.includes(part.number)) acts.push(button(again.length ? 'Cut it again too' : 'Cut it again', () => editor.do('cutAgain', { parts: [...again, part.number].join(' ') }), 'again'));
+  if (sheets.picked) {
+    acts.length = 1;
+    acts.push(button(sheets.picked.includes(part.number) ? 'Not this one' : 'This one', () => sheets.toggle(part), 'toggle'));
+  } else if (!again.includes(part.number)) acts.push(button(again.length ? 'Cut it again too' : 'Cut it again', () => editor.do('cutAgain', { parts: [...again, part.number].join(' ') }), 'again'));
   return [
     make('p', {}, chip, make('b', {}, part.number), ` ${part.sprite}`, model.parts.some((p) => p.copy > 1) ? `, copy ${part.copy}` : ''),
     make('p', { class: 'quiet' }, `${stock}, ${size(part.size[0], part.size[1], units)}, height ${part.level}, ${part.on ? `rests on ${part.on}` : 'rests on the board'}${held ? `, ${held}` : ''}.`),
-    ...(again.length || part.sheet < 0 ? [] : [make('p', { class: 'quiet' }, 'Drag it, or move it with the arrow keys: it goes to the nearest free place.')]),
+    ...(again.length || part.sheet < 0 || sheets.picked ? [] : [make('p', { class: 'quiet' }, 'Drag it, or move it with the arrow keys: it goes to the nearest free place.')]),
     make('div', { class: 'row' }, ...acts),
   ];
 }

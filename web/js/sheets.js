@@ -20,6 +20,9 @@ export class Sheets {
   problem = '';
   /** The order for which the search goes on; 0: none. */
   searching = 0;
+  /** Numbers of the parts that are picked to be cut again; null while none are picked.
+   * @type {string[] | null} */
+  picked = null;
   #failed = -1;
   /** @type {Promise<void> | null} */
   #laying = null;
@@ -116,6 +119,27 @@ export class Sheets {
   get pointed() {
     const { sprite, copy, part } = this.page.editor.view.hand.sheets;
     return this.model?.parts.find((p) => p.number === part && p.copy === copy && p.sprite === sprite) ?? null;
+  }
+
+  /** Begins to pick parts that are cut again, or ends it.
+   * @param {string[] | null} picked */
+  pick(picked) {
+    this.picked = picked;
+    this.#tell();
+  }
+
+  /** Picks a part, or not any more.
+   * @param {Part} part */
+  toggle(part) {
+    if (!this.picked) return;
+    this.pick(this.picked.includes(part.number) ? this.picked.filter((n) => n !== part.number) : [...this.picked, part.number]);
+  }
+
+  /** Has what is picked cut again. */
+  cutPicked() {
+    const parts = this.picked?.join(' ') ?? '';
+    this.pick(null);
+    this.page.editor.do('cutAgain', { parts });
   }
 
   /** What a part's commands name it by.

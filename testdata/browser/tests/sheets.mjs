@@ -110,4 +110,26 @@ onThePage('one part is cut again on a small sheet, with its number', {}, async (
   assert.ok(one.list[0].height < all.list[0].height);
   await v.page.click('[data-name="all"]');
   assert.equal((await laid(v)).parts.length, all.parts.length);
+
+  // Several: one by a tap, one by the keyboard, and one more later.
+  await v.page.click('#sheets-acts [data-name="pick"]');
+  const middle = async (n) => {
+    const b = await v.page.locator(`#sheet-bench .part[data-part="${n}"]`).boundingBox();
+    return [b.x + b.width / 2, b.y + b.height / 2];
+  };
+  const tapped = await v.page.evaluate(([x, y]) => Number(document.elementFromPoint(x, y).getAttribute('data-part')), await middle(0));
+  await v.page.mouse.click(...await middle(0));
+  await v.page.waitForSelector('[data-name="cut-picked"]');
+  await v.page.focus('#sheet-bench');
+  await v.page.keyboard.press('Space');
+  await v.page.keyboard.press('Enter');
+  await v.until('two to be picked', (n) => n === 2, () => v.page.locator('#sheet-bench .picked path').count());
+  await v.page.click('[data-name="cut-picked"]');
+  const two = await v.until('two on a sheet', (s) => s.choice.parts.length === 2);
+  assert.ok(two.choice.parts.includes(all.parts[tapped].number));
+  assert.deepEqual((await laid(v)).parts.map((p) => p.number).sort(), [...two.choice.parts].sort());
+  await v.page.click('#sheets-acts [data-name="pick"]');
+  await v.until('all parts again', (n) => n === all.parts.length, () => v.page.locator('#sheet-bench .part').count());
+  await v.page.click('[data-name="unpick"]');
+  assert.equal((await v.state()).choice.parts.length, 0);
 });
