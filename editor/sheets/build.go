@@ -33,8 +33,12 @@ func Build(p *project.Project, planned *engine.Planned, files [][]string) Model 
 	}
 	numbers := numbersOf(planned, s)
 	held := heldOf(p)
+	orders := ordersOf(planned)
 	for i := range s.Parts {
-		m.Parts = append(m.Parts, newPart(p, planned, &s.Parts[i], numbers, held))
+		part := &s.Parts[i]
+		to := newPart(p, planned, part, numbers, held)
+		to.Order = orders[part.Sprite][part.Piece.Part.Index]
+		m.Parts = append(m.Parts, to)
 	}
 	m.Stocks = stocksOf(p, s)
 	return m
@@ -73,6 +77,23 @@ func newSheet(sh *engine.Sheet, of int, files []string) Sheet {
 		out.Strokes = append(out.Strokes, to)
 	}
 	out.Print = fmt.Sprintf("%016x", print.Sum64())
+	return out
+}
+
+// ordersOf are the places of all parts of each sprite, layer by layer, by their
+// Index: the relief's parts are in that order.
+func ordersOf(planned *engine.Planned) [][]int {
+	out := make([][]int, len(planned.Sprites))
+	for i := range planned.Sprites {
+		out[i] = make([]int, planned.Sprites[i].Parts())
+		n := 0
+		for _, layer := range planned.Sprites[i].Layout.Layers {
+			for k := range layer.Parts {
+				out[i][layer.Parts[k].Index] = n
+				n++
+			}
+		}
+	}
 	return out
 }
 

@@ -219,6 +219,20 @@ func (s *Shell) point(x, y float64) {
 	g.Touch()
 }
 
+// pointPart brings out a part of the relief, by its place layer by layer from
+// below; none where the relief has no such part.
+func (s *Shell) pointPart(args []js.Value) any {
+	g := &s.glass.Relief
+	s.pointed = args[0].Int()
+	if s.pointed < 0 || s.pointed >= len(g.Scene().Parts) {
+		s.pointed = -1
+	}
+	g.Pointed = int32(s.pointed)
+	g.Touch()
+	s.changed()
+	return s.pointed >= 0
+}
+
 // Pointed is the part that is pointed at, as the page tells of it; mm.
 type Pointed struct {
 	Stock  string  `json:"stock"`

@@ -84,6 +84,7 @@ func (s *Shell) functions() map[string]function {
 		"state":       func([]js.Value) any { return text(s.editor.State()) },
 		"side":        func([]js.Value) any { return text(s.side()) },
 		"layers":      func([]js.Value) any { return text(s.layers()) },
+		"pointPart":   s.pointPart,
 		"pointed":     func([]js.Value) any { return text(s.pointedAt()) },
 		"input":       s.input,
 		"wheel":       s.wheel,

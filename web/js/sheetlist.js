@@ -144,6 +144,23 @@ function showInDrawing(page, part) {
   if (part.key) editor.do('choose', { key: part.key });
   editor.do('showView', { view: 'Draw' });
   setTimeout(() => page.mark([{ x: part.cell[0], y: part.cell[1] }]), 200);
+  light(page, part);
+}
+
+/** Lights a part in the relief, once that shows the drawing as it is.
+ * @param {Page} page
+ * @param {Part} part */
+function light(page, part) {
+  const { core } = page.editor;
+  const revision = core.revision();
+  const until = performance.now() + 20_000;
+  const look = () => {
+    const { sprite, plan, view } = JSON.parse(core.panels());
+    if (core.revision() !== revision || sprite.name !== part.sprite || view !== 'Draw' || performance.now() > until) return;
+    // The relief has the plan's parts a frame after the plan is here.
+    if (plan.stale || !core.pointPart(part.order)) setTimeout(look, 100);
+  };
+  look();
 }
 
 /** A sheet of the list.

@@ -76,6 +76,7 @@ export class Sheets {
     this.model = JSON.parse(text.decode(answer.model));
     this.problem = '';
     this.#failed = -1;
+    if (this.picked) this.picked = this.picked.filter((n) => this.model?.parts.some((p) => p.number === n));
     this.page.editor.core.sheetsArrived(answer.places);
     this.#tell();
   }

@@ -60,7 +60,7 @@ export interface Sheet {
 export interface SheetPart {
   sprite: string; index: number; copy: number; number: string; stock: string; key: string; sheet: number; d: string;
   x: number; y: number; width: number; height: number; label: [number, number, number]; size: [number, number]; turn: number;
-  layer: number; level: number; on: string; numbered: string; held: '' | 'found' | 'moved' | 'locked'; cell: [number, number];
+  layer: number; level: number; on: string; numbered: string; held: '' | 'found' | 'moved' | 'locked'; cell: [number, number]; order: number;
 }
 export interface SheetStock { id: string; name: string; colour: string; needed: number; offcuts: number; shelf: number; waste: number; grams: number; seconds: number }
 
@@ -134,6 +134,7 @@ export interface Core {
   input(batch: Float64Array): void;
   wheel(x: number, y: number, dx: number, dy: number, zoom: number): void;
   arrange(layout: string): void;
+  pointPart(order: number): boolean;            // whether the relief has it
   pointed(): string;                            // Pointed or null
   planRequest(): Uint8Array | null;
   planArrived(summary: Uint8Array): void;

@@ -111,6 +111,16 @@ onThePage('one part is cut again on a small sheet, with its number', {}, async (
   await v.page.click('[data-name="all"]');
   assert.equal((await laid(v)).parts.length, all.parts.length);
 
+  // Shown in the drawing: marked on the grid, lit in the relief, its card in hand.
+  const high = all.parts.find((p) => p.level === 2);
+  await v.run('pointAt', { sprite: high.sprite, copy: high.copy, part: high.number });
+  await v.page.click('#sheets-part [data-name="show"]');
+  const lit = await v.text('the part lit', '#relief-part', /layer \d+/i);
+  assert.match(lit, new RegExp(`layer ${high.layer}\\b`, 'i'));
+  assert.equal((await v.state()).hand.key, high.key);
+  await v.run('showView', { view: 'Sheets' });
+  await laid(v);
+
   // Several: one by a tap, one by the keyboard, and one more later.
   await v.page.click('#sheets-acts [data-name="pick"]');
   const middle = async (n) => {
@@ -120,13 +130,15 @@ onThePage('one part is cut again on a small sheet, with its number', {}, async (
   const tapped = await v.page.evaluate(([x, y]) => Number(document.elementFromPoint(x, y).getAttribute('data-part')), await middle(0));
   await v.page.mouse.click(...await middle(0));
   await v.page.waitForSelector('[data-name="cut-picked"]');
+  await v.text('what was tapped', '#sheets-part b', new RegExp(`^${all.parts[tapped].number}$`));
   await v.page.focus('#sheet-bench');
   await v.page.keyboard.press('Space');
+  const other = await v.until('another part', (n) => n !== all.parts[tapped].number, () => v.page.textContent('#sheets-part b'));
   await v.page.keyboard.press('Enter');
   await v.until('two to be picked', (n) => n === 2, () => v.page.locator('#sheet-bench .picked path').count());
   await v.page.click('[data-name="cut-picked"]');
   const two = await v.until('two on a sheet', (s) => s.choice.parts.length === 2);
-  assert.ok(two.choice.parts.includes(all.parts[tapped].number));
+  assert.deepEqual([...two.choice.parts].sort(), [all.parts[tapped].number, other].sort());
   assert.deepEqual((await laid(v)).parts.map((p) => p.number).sort(), [...two.choice.parts].sort());
   await v.page.click('#sheets-acts [data-name="pick"]');
   await v.until('all parts again', (n) => n === all.parts.length, () => v.page.locator('#sheet-bench .part').count());
