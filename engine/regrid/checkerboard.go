@@ -240,66 +240,15 @@ type behind struct {
 	was   *pixels.Raster // the picture with the board
 }
 
-// lifted is the picture as it was before the board was laid behind it, so far
-// as the cells found say what is transparent: a pixel of a drawing that was
-// enlarged smoothly is some of the drawing's and some of the board's.
-func (b behind) lifted(s sampled, x, y axisFit) *pixels.Raster {
-	r := b.was
-	xs, beforeX := project(x.kernel, x.lattice, r.W)
-	ys, beforeY := project(y.kernel, y.lattice, r.H)
-	out := pixels.NewRaster(r.W, r.H)
-	out.Shrunk = r.Shrunk
-	line := make([]float64, s.w) // how much of each column's cells is opaque here
-	for row := range r.H {
-		clear(line)
-		for j := range ys.wide {
-			w := ys.weight[row*ys.wide+j]
-			cy := min(max(ys.first[row]+j-beforeY, 0), s.h-1)
-			for cx := range line {
-				if s.colour[cy*s.w+cx][3] >= 128*fine {
-					line[cx] += w
-				}
-			}
-		}
-		for col := range r.W {
-			alpha := 0.0
-			for i := range xs.wide {
-				cx := min(max(xs.first[col]+i-beforeX, 0), s.w-1)
-				alpha += float64(xs.weight[col*xs.wide+i] * line[cx])
-			}
-			alpha = math.Min(math.Max(alpha, 0), 1)
-			p, top := r.At(col, row), math.Round(alpha*255)
-			back := float64(float64(b.at(col, row)) * (1 - alpha))
-			var q [4]uint8
-			for c, v := range p[:3] {
-				q[c] = uint8(math.Round(math.Min(math.Max(float64(v)-back, 0), top)))
-			}
-			q[3] = uint8(top)
-			out.Set(col, row, q)
-		}
-	}
-	return out
-}
-
-// resampled takes the cells' colours from the picture without its board, with
-// the kernel with which cells and board, drawn again, come closest: before the
-// board was lifted, it passed for blur.
+// resampled takes the cells' colours from the picture without its board.
 func (b behind) resampled(s sampled, x, y axisFit) (sampled, axisFit, axisFit) {
-	best, bestX, bestY, least := s, x, y, int64(math.MaxInt64)
-	for _, k := range []kernel{x.kernel, linear, cubic, sharp, lanczos} {
-		x.kernel, y.kernel = k, k
-		again := s
-		for range 2 { // the second time with better knowledge of what is empty
-			picture := b.lifted(again, x, y)
-			again = sample(picture, x, y)
-			again.emptied(b, x, y, b.was.W, b.was.H)
-			again.seenThrough(b, x, y)
-			if m := missed(picture, again, x, y); m < least-least/50 {
-				best, bestX, bestY, least = again, x, y, m
-			}
-		}
-	}
-	return best, bestX, bestY
+	return withoutGround(b.was, s, x, y, func(x, y int) [3]float64 {
+		v := float64(b.at(x, y))
+		return [3]float64{v, v, v}
+	}, func(s sampled, x, y axisFit) {
+		s.emptied(b, x, y, b.was.W, b.was.H)
+		s.seenThrough(b, x, y)
+	})
 }
 
 // seenThrough takes the colour from cells of a square's grey, between others

@@ -282,7 +282,7 @@ func TestGrounds(t *testing.T) {
 		board.add(t, what, over(nearest(what.small(), size, size, byCentre), squares), len(what.palette), fmt.Sprint("board ", seed))
 		smooth.add(t, what, over(bicubic(what.small(), size, size), squares), len(what.palette), fmt.Sprint("smooth before a board ", seed))
 	}
-	gradient.reaches(t, 99, 98)
+	gradient.reaches(t, 99, 99.9)
 	smooth.reaches(t, 99, 99.9)
 	board.reaches(t, 99, 99.9)
 }

@@ -2,6 +2,9 @@ package regrid
 
 import (
 	"math"
+	"slices"
+
+	"sheetsprite/engine/regrid/pixels"
 )
 
 // This file finds grounds whose colour changes evenly over the grid: a plane
@@ -36,11 +39,12 @@ func (p plane) off(c cellColour, x, y int) int {
 }
 
 // slope empties the cells that lie on a ground whose colour changes evenly over
-// the grid; false if there is no such ground, or if it doesn't reach distinctly
-// more of the edge than one colour does, whose share in percent is given.
-func slope(cells []cellColour, w, h, oneColour int) bool {
+// the grid, and is that ground; false if there is no such one, or if it doesn't
+// reach distinctly more of the edge than one colour does, whose share in percent
+// is given.
+func slope(cells []cellColour, w, h, oneColour int) (plane, bool) {
 	if w < 6 || h < 6 {
-		return false
+		return plane{}, false
 	}
 	var edge []int
 	for i := range cells {
@@ -74,14 +78,53 @@ func slope(cells []cellColour, w, h, oneColour int) bool {
 	}
 	share := 100 * len(most) / len(edge)
 	if share < leastSloped || share < oneColour+10 || best.change(w, h) < leastSlope {
-		return false
+		return plane{}, false
 	}
 	for i := range cells {
 		if best.off(cells[i], i%w, i/w) <= offSlope {
 			cells[i] = cellColour{empty: true}
 		}
 	}
-	return true
+	return best, true
+}
+
+// withoutSlope takes the cells' colours anew where the drawing stands before a
+// ground whose colour changes evenly; false where it doesn't.
+func (s sampled) withoutSlope(r *pixels.Raster, x, y axisFit) (sampled, axisFit, axisFit, bool) {
+	cells := make([]cellColour, len(s.colour))
+	for i, c := range s.colour {
+		if cells[i] = straight(c); cells[i].empty {
+			return s, x, y, false
+		}
+	}
+	_, share := edgeColour(cells, s.w, s.h)
+	if share >= surelyOneColour {
+		return s, x, y, false
+	}
+	p, ok := slope(cells, s.w, s.h, share)
+	if !ok {
+		return s, x, y, false
+	}
+	bare := sampled{s.w, s.h, slices.Clone(s.colour)}
+	for i, c := range cells {
+		if c.empty {
+			bare.colour[i] = [4]int32{}
+		}
+	}
+	again, ax, ay := withoutGround(r, bare, x, y, func(col, row int) (g [3]float64) {
+		u, v := (float64(col)+0.5-x.start)/x.size-0.5, (float64(row)+0.5-y.start)/y.size-0.5
+		for k := range g {
+			g[k] = p[k][0] + float64(p[k][1]*u) + float64(p[k][2]*v)
+		}
+		return g
+	}, func(s sampled, _, _ axisFit) {
+		for i, c := range s.colour {
+			if one := straight(c); !one.empty && p.off(one, i%s.w, i/s.w) <= offSlope {
+				s.colour[i] = [4]int32{}
+			}
+		}
+	})
+	return again, ax, ay, true
 }
 
 // change is how much the plane changes from one side of the grid to the other.

@@ -61,6 +61,12 @@ func coloured(r *pixels.Raster, g placed, o Options) *Result {
 			res.Enlarged = g.x.kernel.name
 		}
 	}
+	if g.exact == nil && o.board == nil {
+		var ok bool
+		if s, g.x, g.y, ok = s.withoutSlope(r, g.x, g.y); ok {
+			res.Enlarged, res.Ground.Kind = g.x.kernel.name, Gradient
+		}
+	}
 	paint(res, s, o, p)
 	return res
 }
@@ -79,14 +85,21 @@ func paint(res *Result, s sampled, o Options, p colour.Purity) {
 	switch one, share := edgeColour(cells, s.w, s.h); {
 	case o.board != nil:
 		res.Ground.Kind = Checkerboard
+	case res.Ground.Kind == Gradient: // taken away already
 	case clear > 0:
 		res.Ground.Kind = Transparent
-	case share < surelyOneColour && slope(cells, s.w, s.h, share):
+	case share < surelyOneColour && sloped(cells, s.w, s.h, share):
 		res.Ground.Kind = Gradient
 	case share > 0:
 		res.Ground = Ground{OneColour, one}
 	}
 	reduce(res, cells, o.Colours, p)
+}
+
+// sloped empties the cells of a ground whose colour changes evenly.
+func sloped(cells []cellColour, w, h, oneColour int) bool {
+	_, ok := slope(cells, w, h, oneColour)
+	return ok
 }
 
 // straight is a premultiplied colour as RGB.

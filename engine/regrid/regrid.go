@@ -4,9 +4,9 @@
 //
 // The steps, in order: axes (exact.go where pixels repeat, search.go and
 // crop.go by least squares elsewhere, photograph.go through four corners), the
-// cells' colours (sample.go), what is ground (ground.go), the palette
-// (palette.go). All results follow from the picture and the options alone and
-// are the same on every machine.
+// cells' colours (sample.go), what is ground (ground.go; lift.go takes it from
+// under smooth edges), the palette (palette.go). All results follow from the
+// picture and the options alone and are the same on every machine.
 package regrid
 
 import (
