@@ -51,8 +51,8 @@ type pointArgs struct {
 	Part   string `json:"part,omitempty" about:"the part's number; nothing: point at none"`
 }
 type showSheetArgs struct {
-	Sheet string `json:"sheet" about:"the sheet's print; nothing: none"`
-	At    int    `json:"at,omitempty" about:"how many of its lines are cut; 0: show it whole"`
+	Sheet string  `json:"sheet" about:"the sheet's print; nothing: none"`
+	At    float64 `json:"at,omitempty" about:"how many of its lines are cut, the last one in part; 0: show it whole"`
 }
 type layoutArgs struct {
 	Layout string `json:"layout" about:"as few sheets as possible, or every layer at its true place" oneOf:"nested|register"`
@@ -104,7 +104,7 @@ func sheetCommands() []Command {
 			return nil, nil
 		}),
 		command("showSheet", "Choose a sheet and play its cuts", func(e *Editor, a showSheetArgs) (any, error) {
-			e.session.Sheets.Sheet, e.session.Sheets.At = a.Sheet, max(0, a.At)
+			e.session.Sheets.Sheet, e.session.Sheets.At = a.Sheet, max(0, min(a.At, maxLines))
 			return nil, nil
 		}),
 		command("setLayout", "How parts come onto sheets", func(e *Editor, a layoutArgs) (any, error) {
@@ -121,6 +121,9 @@ func sheetCommands() []Command {
 		}),
 	}
 }
+
+// maxLines bounds how many lines of a sheet are told of as cut.
+const maxLines = 1e6
 
 // maxTicks is how many sheets are remembered as cut.
 const maxTicks = 1000

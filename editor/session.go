@@ -70,7 +70,7 @@ type SheetLook struct {
 	Copy   int     `json:"copy"`
 	Part   string  `json:"part"`  // the part that is pointed at, with its sprite and copy; "" for none
 	Sheet  string  `json:"sheet"` // print of the sheet that is chosen; "" for none
-	At     int     `json:"at"`    // how many lines of it are cut so far in the show; 0: it isn't shown
+	At     float64 `json:"at"`    // how many lines of it are cut so far in the show, the last one in part; 0: it isn't shown
 }
 
 // BuildLook is which copy of which sprite is being put together, by the

@@ -170,15 +170,27 @@ export class SheetBench {
       const count = sheet.print === print ? Math.min(at, sheet.strokes.length) : 0;
       group.classList.toggle('playing', count > 0);
       group.classList.toggle('chosen', sheet.print === print);
-      while (route.childElementCount > count) route.lastElementChild?.remove();
-      for (let n = route.childElementCount; n < count; n++) {
+      const lines = Math.ceil(count);
+      while (route.childElementCount > lines) route.lastElementChild?.remove();
+      for (let n = route.childElementCount; n < lines; n++) {
         const stroke = sheet.strokes[n];
         const before = sheet.strokes[n - 1];
         const travel = before ? `M${before.to.join(' ')}L${stroke.from.join(' ')}` : '';
-        route.append(draw('g', {}, draw('path', { d: travel, class: 'travel' }), draw('path', { d: stroke.d, class: `line ${stroke.kind}` })));
+        route.append(draw('g', {}, draw('path', { d: travel, class: 'travel' }), draw('path', { d: stroke.d, class: `line ${stroke.kind}`, pathLength: 1 })));
       }
-      for (const last of route.querySelectorAll('.now')) last.classList.remove('now');
+      for (const last of route.querySelectorAll('.now')) {
+        last.classList.remove('now');
+        /** @type {SVGPathElement} */ (last.querySelector('.line')).style.strokeDasharray = '';
+        last.querySelector('.head')?.remove();
+      }
       route.lastElementChild?.classList.add('now');
+      const line = /** @type {SVGPathElement | null} */ (route.querySelector('.now .line'));
+      if (line && count < lines) { // cut as far as the share says, with the beam at its end
+        const share = count - lines + 1;
+        line.style.strokeDasharray = `${share} 1`;
+        const { x, y } = line.getPointAtLength(line.getTotalLength() * share);
+        line.after(draw('circle', { class: 'head', cx: x, cy: y }));
+      }
     });
   }
 

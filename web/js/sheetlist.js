@@ -1,7 +1,7 @@
 // Beside the sheets: what is pointed at, what to know before cutting, and the
 // list to cut from, large enough to be read from beside the machine.
 
-import { byId, make, refill, write } from './dom.js';
+import { byId, draw, make, refill, write } from './dom.js';
 import { count, length, size, span } from './lengths.js';
 import { Sheets } from './sheets.js';
 import { face, SheetBench, tintOf, title } from './sheetbench.js';
@@ -46,7 +46,7 @@ export function setUpSheetList(page, sheets, bench) {
     if (slider && slider.value !== String(at) && document.activeElement !== slider) slider.value = String(at);
     const words = list.querySelector('.at');
     const playing = model?.sheets.find((s) => s.print === chosen);
-    if (words && playing) write(words, at ? `line ${Math.min(at, playing.strokes.length)} of ${playing.strokes.length}` : `${playing.strokes.length} lines`);
+    if (words && playing) write(words, at ? `line ${Math.min(Math.ceil(at), playing.strokes.length)} of ${playing.strokes.length}` : `${playing.strokes.length} lines`);
   };
   editor.listen(show);
   sheets.listen(show);
@@ -75,7 +75,7 @@ function showActs(page, sheets, button) {
   const { model } = sheets;
   const kept = view.laid.found + view.laid.moved;
   const { picked } = sheets;
-  const print = [sheets.searching > 0, model?.better, kept > 0, view.choice.parts.length, model !== null, picked?.join(' ')].join();
+  const print = [sheets.searching > 0, model?.better, kept > 0, view.choice.parts.length, model !== null, JSON.stringify(picked)].join();
   refill(byId('sheets-acts'), print, () => {
     if (sheets.searching) {
       return [button('Stop, and keep this', () => sheets.enough('keep')), button('Leave it as it was', () => sheets.enough('leave'))];
@@ -205,7 +205,7 @@ function sheetActs(page, sheet) {
   const kinds = /** @type {[string, string][]} */ (sheet.files.map((path) => [path, path.endsWith('-bounds.nc') ? 'Bounds' : path.endsWith('.nc') ? 'Machine file' : path.endsWith('.svg') ? 'SVG' : 'DXF']));
   const save = kinds.map(([path, kind]) => make('button', { type: 'button', class: 'plain', 'data-name': `save ${kind}`, onclick: () => void saveFile(page, path, 'save') }, `Save ${kind}`));
   const share = shareable() ? kinds.map(([path, kind]) => make('button', { type: 'button', class: 'plain', onclick: () => void saveFile(page, path, 'share') }, `Share ${kind}`)) : [];
-  const slider = /** @type {HTMLInputElement} */ (make('input', { type: 'range', min: 0, max: sheet.strokes.length, value: editor.view.hand.sheets.at, 'aria-label': 'How far it is cut', 'data-name': 'at' }));
+  const slider = /** @type {HTMLInputElement} */ (make('input', { type: 'range', min: 0, max: sheet.strokes.length, step: 'any', value: editor.view.hand.sheets.at, 'aria-label': 'How far it is cut', 'data-name': 'at' }));
   slider.addEventListener('input', () => editor.do('showSheet', { sheet: sheet.print, at: Number(slider.value) }));
   return make('div', { class: 'sheet-acts' },
     make('p', { class: 'quiet' }, `${size(sheet.width, sheet.height, units)}, ${count(sheet.parts, 'part')}, ${length(sheet.cut, units)} of cuts, kerf ${length(sheet.kerf, units)}.`),
@@ -228,21 +228,42 @@ function play(page, sheet) {
   }
   const { editor } = page;
   const last = sheet.strokes.length;
-  const from = editor.view.hand.sheets.at >= last ? 0 : editor.view.hand.sheets.at;
+  const ends = endsOf(sheet);
+  const all = ends[last - 1] ?? 0;
+  const { at: now } = editor.view.hand.sheets;
+  const from = now >= last ? 0 : now;
+  const whole = Math.floor(from);
+  const begun = whole ? ends[whole - 1] : 0;
+  const done = begun + (from - whole) * ((ends[whole] ?? begun) - begun); // mm
   const began = performance.now();
-  let shown = -1;
   const step = () => {
     const { sheets } = JSON.parse(editor.core.panels()).hand;
-    const at = Math.min(last, from + Math.floor((performance.now() - began) / showTime * last) + 1);
+    const at = linesAt(ends, Math.min(all, done + (performance.now() - began) / showTime * all));
     if (sheets.sheet !== sheet.print || editor.view.view !== 'Sheets') {
       page.playing = 0;
       return;
     }
-    if (at !== shown) editor.do('showSheet', { sheet: sheet.print, at });
-    shown = at;
+    editor.do('showSheet', { sheet: sheet.print, at });
     page.playing = at < last ? requestAnimationFrame(step) : 0;
   };
   page.playing = requestAnimationFrame(step);
+}
+
+/** How much is cut at the end of each line, mm.
+ * @param {Sheet} sheet */
+function endsOf(sheet) {
+  let sum = 0;
+  return sheet.strokes.map((stroke) => (sum += /** @type {SVGPathElement} */ (draw('path', { d: stroke.d })).getTotalLength()));
+}
+
+/** How many lines so much of cuts is, the last one in part.
+ * @param {number[]} ends as endsOf gives them
+ * @param {number} mm */
+function linesAt(ends, mm) {
+  const n = ends.findIndex((end) => end > mm);
+  if (n < 0) return ends.length;
+  const begun = n ? ends[n - 1] : 0;
+  return Math.max(0.001, n + (mm - begun) / (ends[n] - begun));
 }
 
 /** @param {number} seconds */

@@ -76,13 +76,24 @@ onThePage('sheets hold every part once per copy; one is moved by hand, played, s
   const stays = anew.parts[n];
   assert.deepEqual([stays.held, stays.x, stays.y], ['locked', moved[0].x, moved[0].y]);
 
-  // The cut is played, a line at a time.
+  // The cut is played along its lines.
   await v.page.click('[data-name="sheet-0"]');
   const { list } = await laid(v);
-  await v.page.locator('#sheets-list input[type="range"]').fill('5');
-  await v.until('five lines', () => true);
-  assert.equal((await v.state()).hand.sheets.at, 5);
+  await v.page.locator('#sheets-list input[type="range"]').fill('4.5');
+  assert.equal((await v.state()).hand.sheets.at, 4.5);
   await v.until('five lines on the sheet', (k) => k === 5, () => v.page.locator('[data-sheet="0"] .route > g').count());
+  const half = await v.page.evaluate(() => {
+    const line = document.querySelector('[data-sheet="0"] .now .line');
+    const head = document.querySelector('[data-sheet="0"] .now .head');
+    const { x, y } = line.getPointAtLength(line.getTotalLength() / 2);
+    return { dashes: line.style.strokeDasharray, away: Math.hypot(head.getAttribute('cx') - x, head.getAttribute('cy') - y) };
+  });
+  assert.match(half.dashes, /^0\.5, 1$/);
+  assert.ok(half.away < 0.01, `${half.away} mm from the middle of the line`);
+  // Played, it goes on along the line and ends behind the last.
+  await v.page.click('[data-name="play"]');
+  await v.until('it to go on', (s) => s.hand.sheets.at > 4.5 && s.hand.sheets.at % 1 !== 0);
+  await v.page.click('[data-name="play"]');
 
   // A single file, which another reader could read: as in the bundle.
   const coming = v.page.waitForEvent('download');
@@ -123,6 +134,7 @@ onThePage('one part is cut again on a small sheet, with its number', {}, async (
 
   // Several: one by a tap, one by the keyboard, and one more later.
   await v.page.click('#sheets-acts [data-name="pick"]');
+  await v.text('what to do', '#sheets-acts', /^Tap the parts/);
   const middle = async (n) => {
     const b = await v.page.locator(`#sheet-bench .part[data-part="${n}"]`).boundingBox();
     return [b.x + b.width / 2, b.y + b.height / 2];
