@@ -94,3 +94,34 @@ onThePage('the button downloads the bundle, and outside readers read it', {}, (v
     execFileSync('rsvg-convert', [join(folder, layer.svg), '-o', join(folder, 'layer.png')]);
   }
 }));
+
+onThePage('the cutting files go to the system’s share sheet where there is one', {}, async (v) => {
+  await draw(v, ['AAAA', 'ABBA', 'AAAA']);
+  await v.planned();
+  await v.page.evaluate(() => { // a system that takes files, but only soon after a press (W3C Web Share)
+    window.handed = [];
+    navigator.canShare = ({ files }) => files.every((f) => f.type === 'application/zip');
+    navigator.share = async ({ files }) => {
+      if (!navigator.userActivation.isActive || window.handed.length === 0 && !window.refusedOnce) {
+        window.refusedOnce = true;
+        throw new DOMException('too late', 'NotAllowedError');
+      }
+      window.handed.push([files[0].name, await files[0].arrayBuffer()]);
+    };
+  });
+  await v.page.click('#files');
+  const button = v.page.getByRole('button', { name: 'Share', exact: true });
+  await button.click();
+  await v.text('how it went', 'dialog[open] [role=status]', /Press Share again/);
+  await button.click();
+  const [name, same] = await v.until('the file', Boolean, () => v.page.evaluate(async () => {
+    if (!window.handed.length) return null;
+    const [name, data] = window.handed[0];
+    const want = await window.sheetsprite.bundle();
+    const got = new Uint8Array(data);
+    return [name, got.length === want.length && got.every((b, i) => b === want[i])];
+  }));
+  assert.match(name, /^[a-z0-9-]+\.zip$/);
+  assert.ok(same);
+  await v.page.evaluate(() => { delete navigator.canShare; delete navigator.share; });
+});

@@ -1,5 +1,5 @@
 // Drawing at random for a while: no fault on the console, and the page's memory
-// is watched. SHEETSPRITE_DRAW_SECONDS says for how long; 1800 is the half hour
+// is watched once undo is as full as it gets. SHEETSPRITE_DRAW_SECONDS says for how long; 1800 is the half hour
 // that is run by hand before a release.
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
@@ -61,6 +61,20 @@ onThePage(`${seconds} s of drawing at random`, {}, async (v, t) => {
     () => v.run('pullApart', { by: random(11) / 10 }),
     () => v.run('fit'),
   ];
+  // Undo keeps ten thousand steps: as many come first, so that from here on
+  // each new step makes the oldest go.
+  const full = 10_000;
+  for (let n = 0; n < full; n += 200) {
+    await v.page.evaluate(async ([from, list]) => {
+      for (let i = from; i < from + 200; i++) {
+        const [x, y] = [(i * 7) % 32, (i * 13 + (i >> 5)) % 32];
+        await window.sheetsprite.run('draw', { points: [x, y, (x + 5) % 32, (y + i) % 32] });
+        if (i % 3 === 0) await window.sheetsprite.run('choose', { key: list[i % list.length] });
+      }
+    }, [n, keys]);
+    await v.frame();
+  }
+  await v.planned();
   const seen = [];
   let steps = 0;
   const began = performance.now();
