@@ -72,7 +72,7 @@ func all() []Command {
 			{"Cutting", settingsCommands()},
 			{"Sheets", sheetCommands()},
 			{"Assemble", assembleCommands()},
-			{"My bench", append(benchCommands(), ownBenchCommands()...)},
+			{"My bench", slices.Concat(benchCommands(), ownBenchCommands(), heldCommands())},
 			{"My shelf", shelfCommands()},
 			{"Picture under the grid", pictureCommands()},
 			{"Preview", reliefCommands()},

@@ -126,6 +126,7 @@ func settingsCommands() []Command {
 				return nil
 			})
 		}),
+		length("setTab", "Width of the tabs", "a tab", project.LeastTab, project.MostTab, func(s *project.Settings) *shape.Um { return &s.Tab }),
 		command("setEffort", "How long to search for a tight layout", func(e *Editor, a effortArgs) (any, error) {
 			if a.Effort < 0 || a.Effort > 9 {
 				return nil, fmt.Errorf("the search for a tight layout is 0 to 9 long")

@@ -361,18 +361,18 @@ func TestCuttingSettings(t *testing.T) {
 	for name, args := range map[string]string{
 		"setBorder": `{"mm":4}`, "setEdge": `{"edge":"round"}`, "setInside": `{"inside":"filled"}`, "setCorners": `{"corners":"apart"}`,
 		"setJoin": `{"mm":1}`, "setSheet": `{"w_mm":305,"h_mm":305}`, "setMargin": `{"mm":3}`, "setGap": `{"mm":0}`,
-		"setKerf": `{"mm":0.15}`, "setHold": `{"hold":"light"}`, "setEffort": `{"effort":7}`,
+		"setKerf": `{"mm":0.15}`, "setHold": `{"hold":"light"}`, "setTab": `{"mm":0.6}`, "setEffort": `{"effort":7}`,
 	} {
 		run(t, e, name, args)
 	}
 	kerf := 0.15
 	assert.Equal(t, Cutting{
 		Corners: "apart", Join: 1, Border: 4, Edge: "round", Inside: "filled", SheetW: 305, SheetH: 305,
-		Margin: 3, Gap: 0, Kerf: &kerf, Hold: "light", Effort: 7,
+		Margin: 3, Gap: 0, Kerf: &kerf, Hold: "light", Tab: 0.6, Effort: 7,
 	}, e.State().Settings)
-	assert.Equal(t, 11, e.State().Undo)
+	assert.Equal(t, 12, e.State().Undo)
 	run(t, e, "setHold", `{"hold":"light"}`)
-	assert.Equal(t, 11, e.State().Undo, "no change, no step")
+	assert.Equal(t, 12, e.State().Undo, "no change, no step")
 	run(t, e, "setKerf", `{}`)
 	assert.Nil(t, e.State().Settings.Kerf)
 	assert.Equal(t, "the border is 0 to 100 mm: 101 mm can't be", refused(t, e, "setBorder", `{"mm":101}`))

@@ -16,6 +16,7 @@ type Cutting struct {
 	Gap     float64  `json:"gap"`
 	Kerf    *float64 `json:"kerf"` // nil: what machine and stock say
 	Hold    string   `json:"hold"`
+	Tab     float64  `json:"tab"` // what stands there
 	Layout  string   `json:"layout"`
 	Group   string   `json:"group"`
 	Effort  int      `json:"effort"`
@@ -26,7 +27,7 @@ func cutting(s project.Settings) Cutting {
 	c := Cutting{
 		Corners: string(s.Corners), Join: mm(s.Join), Border: mm(s.Border), Edge: string(s.Edge), Inside: "open",
 		Backer: s.Backer, SheetW: mm(s.SheetW), SheetH: mm(s.SheetH), Margin: mm(s.Margin), Gap: mm(s.Gap),
-		Hold: string(s.Hold), Layout: string(s.Layout), Group: string(s.Group), Effort: s.Effort, Cover: mm(s.Cover),
+		Hold: string(s.Hold), Tab: mm(s.Tab), Layout: string(s.Layout), Group: string(s.Group), Effort: s.Effort, Cover: mm(s.Cover),
 	}
 	if s.FillIn {
 		c.Inside = "filled"

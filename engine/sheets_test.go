@@ -176,7 +176,7 @@ func checkRoute(t *testing.T, p *project.Project, s *Sheets, sheet Sheet) {
 		want := part.Line.Length()
 		for _, tab := range part.Piece.Tabs {
 			want -= tab.To - tab.From
-			assert.Equal(t, cut.TabWidth+sheet.Kerf, tab.To-tab.From, "what stands is the tab's width")
+			assert.Equal(t, project.UsualTab+sheet.Kerf, tab.To-tab.From, "what stands is the tab's width")
 		}
 		if p.Settings.Gap > 0 {
 			assert.Equal(t, want, seen[i])

@@ -236,7 +236,7 @@ func rulesOf(p *project.Project, stocks []project.Stock) []cut.Rule {
 			r.Kerf = *p.Settings.Kerf
 		}
 		if m.Kind == project.LaserCutter && p.Settings.Hold == project.Tabs {
-			r.Tab = cut.TabWidth
+			r.Tab = p.Settings.Tab
 		}
 		rules[i] = r
 	}

@@ -38,7 +38,7 @@ func readme(j Job, files []spriteFiles, sheets []sheetFile) []byte {
 			b.WriteString("\n")
 		}
 	}
-	b.WriteString(readmeCutting)
+	b.WriteString(strings.Replace(readmeCutting, "TAB", mmText(j.Project.Settings.Tab), 1))
 	if j.Plan.Sheets != nil {
 		b.WriteString(readmeLegend())
 	}
@@ -98,7 +98,7 @@ Cutting
 * Inner corners keep the radius of the beam: half the width of the cut. A knife
   plotter rounds them, too, by what its blade trails.
 * Cut holes before the outlines around them: a piece that is free may move.
-* A gap in a line is a tab: 0.4 mm stay standing there, and the part is broken
+* A gap in a line is a tab: TAB mm stay standing there, and the part is broken
   out by hand. Where there are none (light cut), set the power so low that parts
   stay by a thread. Parts without room for a tab lie loose: see above.
 * Parts under 4 mm are for tweezers; parts under 2.5 mm blow away or fall

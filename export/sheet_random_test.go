@@ -52,6 +52,7 @@ func randomSheeted(seed uint64) *project.Project {
 	kerf := shape.Um(r.IntN(300))
 	set.Kerf = &kerf
 	set.Hold = []project.Hold{project.Tabs, project.Light}[r.IntN(2)]
+	set.Tab = []shape.Um{400, 400, 650}[r.IntN(3)]
 	set.Border = []shape.Um{0, 0, 1500, 2345}[r.IntN(4)]
 	set.Edge = []project.Edge{project.Square, project.Round, project.Chamfered}[r.IntN(3)]
 	set.Corners = []project.Corners{project.Join, project.Join, project.Apart}[r.IntN(3)]
@@ -142,5 +143,18 @@ func TestAJoinHangsBesideAnotherPart(t *testing.T) {
 		p.Settings.Corners, p.Settings.Border = project.Join, 0
 		_, err := Build(planned(t, p))
 		require.NoError(t, err, rows)
+	}
+}
+
+// Round borders of two cells a corner of each of which faces the other across a gap just
+// twice the border wide, touch in a point, which is bridged 2 µm wide.
+func TestRoundBordersThatTouch(t *testing.T) {
+	for _, rows := range [][]string{{"aa...", "...aa"}, {"...a", "aa.."}, {"a.", "a.", "..", ".a"}, {"aaaaaa", "aa...a", "a..aaa"}} {
+		for _, border := range []shape.Um{1500, 1499} {
+			p := drawn(3000, grid(rows...))
+			p.Settings.Border, p.Settings.Edge = border, project.Round
+			_, err := Build(planned(t, p))
+			require.NoError(t, err, "%v %d", rows, border)
+		}
 	}
 }

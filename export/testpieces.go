@@ -161,13 +161,16 @@ ladder  which power and speed cut it: rows are power in percent (P), columns spe
         layer, in the SVG a colour of its own.
 worst   the most delicate places of this job, as it would cut them, on 60 x 40 mm.
 
-Did they hold?
+Did they hold? In the page say under My bench, card by card, what broke; it becomes
+wider by a step that you can take back. Else:
 
   a strip broke      raise the stock's least strip (least_strip_mm) until the places
                      that break are listed before you cut, and make the cells larger
   a join broke       wider joins: --join, or a larger least strip
-  a tab tore by itself, or can't be broken
-                     light cut instead (--hold light), or another power
+  a tab tore by itself
+                     wider tabs: --tab, or light cut instead (--hold light)
+  a tab can't be broken
+                     narrower tabs: --tab
   the number can't be read
                      more power or less speed for marks
 `

@@ -65,7 +65,7 @@ func (m *maker) obey(order js.Value) {
 	case "file":
 		answer, err = m.file(bytes("project"), order.Get("path").String())
 	case "tests":
-		answer, err = m.testPieces(bytes("project"))
+		answer, err = m.testPieces(bytes("project"), order.Get("power"), order.Get("speed"))
 	case "sheets":
 		m.going = 0
 		on := order.Get("on").Truthy()

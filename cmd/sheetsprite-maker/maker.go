@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"syscall/js"
 
 	"sheetsprite/editor/assembly"
 	"sheetsprite/editor/plan"
@@ -180,8 +181,20 @@ var (
 	ladderSpeed = engine.Range{Low: 5, High: 30, Steps: 6}
 )
 
+// ladderRange is what the page asks for, [least, largest], or the usual.
+func ladderRange(asked js.Value, what string, usual engine.Range, most int) (engine.Range, error) {
+	if !asked.Truthy() {
+		return usual, nil
+	}
+	r := engine.Range{Low: asked.Index(0).Int(), High: asked.Index(1).Int(), Steps: usual.Steps}
+	if r.Low < 1 || r.High <= r.Low || r.High > most {
+		return r, fmt.Errorf("the ladder's %s are from the least to the largest, 1 to %d: %d to %d can't be", what, most, r.Low, r.High)
+	}
+	return r, nil
+}
+
 // testPieces is a zip of small pieces to cut before the job.
-func (m *maker) testPieces(file []byte) (map[string]any, error) {
+func (m *maker) testPieces(file []byte, powers, speeds js.Value) (map[string]any, error) {
 	l, err := m.lay(file, false)
 	if err != nil {
 		return nil, err
@@ -190,7 +203,14 @@ func (m *maker) testPieces(file []byte) (map[string]any, error) {
 	if l.project.Machine().Unit == project.PerMinute {
 		speed.Low, speed.High = speed.Low*60, speed.High*60
 	}
-	pieces, err := engine.TestPieces(l.project, l.plan, ladderPower, speed)
+	power, err := ladderRange(powers, "powers", ladderPower, 100)
+	if err == nil {
+		speed, err = ladderRange(speeds, "speeds", speed, 1000000)
+	}
+	if err != nil {
+		return nil, err
+	}
+	pieces, err := engine.TestPieces(l.project, l.plan, power, speed)
 	if err != nil {
 		return nil, err
 	}

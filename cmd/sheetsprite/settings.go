@@ -13,10 +13,10 @@ import (
 // settings are the options that shape what is cut. One that is set changes the
 // project, one that isn't leaves it as it is.
 type settings struct {
-	cell, stack, extraHeights, corners, join, border option
-	sheet, margin, gap, kerf, hold, effort, colours  option
-	bench, machine, match, touching                  option
-	layout, group, only, again                       option
+	cell, stack, extraHeights, corners, join, border     option
+	sheet, margin, gap, kerf, hold, tab, effort, colours option
+	bench, machine, match, touching                      option
+	layout, group, only, again                           option
 }
 
 func (s *settings) add(f *pflag.FlagSet) {
@@ -31,6 +31,7 @@ func (s *settings) add(f *pflag.FlagSet) {
 	s.gap.add(f, "gap", "MM", "least distance between neighbours' cut lines;\nonly with 0 may edges be shared (default 1)")
 	s.kerf.add(f, "kerf", "MM", "width the cut removes (default: what machine and stock say)")
 	s.hold.add(f, "hold", "HOW", "tabs or light: how parts stay in the sheet (default tabs)")
+	s.tab.add(f, "tab", "MM", "what is left standing at a tab (default 0.4)")
 	s.layout.add(f, "layout", "HOW", "nested: on few sheets; register: every layer at its true place,\na sheet for each (default nested)")
 	s.group.add(f, "group", "HOW", "free, or sprite: a sprite's parts of one stock share a sheet (default free)")
 	s.only.add(f, "only", "NAME[=N],...", "cut only these sprites now, N copies of each (default: all)")
@@ -102,6 +103,7 @@ func (s *settings) apply(p *project.Project) error {
 			set.Hold = project.Hold(how)
 			return err
 		}},
+		{&s.tab, func() (err error) { set.Tab, err = s.tab.length(project.LeastTab, project.MostTab); return }},
 		{&s.layout, func() error {
 			how, err := s.layout.choice(string(project.Nested), string(project.InRegister))
 			set.Layout = project.Layout(how)

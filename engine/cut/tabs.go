@@ -9,7 +9,6 @@ import (
 
 // What holds a part in its sheet. Common practice, no source.
 const (
-	TabWidth    = shape.Um(400) // what is left standing, on card
 	tabMargin   = shape.Um(300) // to the next corner or join, on both sides
 	oneTab      = 4 * shape.Mm  // parts smaller than this hold by one
 	tabEvery    = 80 * shape.Mm // of the outer contour, where that asks for more than two

@@ -5,13 +5,14 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
 )
 
 // tabbed are the tabs of a plate as the middles on its cut line.
 func tabbed(o shape.Outline, kerf shape.Um, joins, cover []shape.Rect) (at []shape.Point, wanted int) {
 	line, _ := Kerfed(o, kerf)
-	t := tabber{finished: o, line: line, gap: TabWidth + kerf, joins: joins, cover: cover}
+	t := tabber{finished: o, line: line, gap: project.UsualTab + kerf, joins: joins, cover: cover}
 	tabs, wanted := t.outer()
 	for _, tab := range append(tabs, t.slugs()...) {
 		c := line.Outer

@@ -2,6 +2,15 @@ package project
 
 import "sheetsprite/engine/shape"
 
+// UsualTab is what is left standing at a tab, on card. Common practice, no source.
+const UsualTab = shape.Um(400)
+
+// Limits of a tab.
+const (
+	LeastTab = shape.Um(100)
+	MostTab  = 5 * shape.Mm
+)
+
 // DefaultSettings are the settings of a new project: corners joined, no
 // border, A4 sheets (ISO 216: 210 × 297 mm), parts held by tabs.
 func DefaultSettings() Settings {
@@ -13,6 +22,7 @@ func DefaultSettings() Settings {
 		Margin:  5 * shape.Mm,
 		Gap:     1 * shape.Mm,
 		Hold:    Tabs,
+		Tab:     UsualTab,
 		Effort:  3,
 	}
 }

@@ -78,6 +78,12 @@ func omitEmpty[T any, V comparable](f field[T], at func(*T) *V) field[T] {
 	return f
 }
 
+// omitUsual leaves a field out where it has the value that a new project has.
+func omitUsual[T any, V comparable](f field[T], at func(*T) *V, usual V) field[T] {
+	f.omit = func(v *T) bool { return *at(v) == usual }
+	return f
+}
+
 // text is a field that holds any text.
 func text[T any, S ~string](name string, at func(*T) *S) field[T] {
 	return field[T]{name,

@@ -131,6 +131,7 @@ type Settings struct {
 	Gap     shape.Um  // least distance between cut lines of neighbours
 	Kerf    *shape.Um // nil: what machine and stock say
 	Hold    Hold
+	Tab     shape.Um // what is left standing at a tab
 	Layout  Layout   // how parts come onto sheets
 	Group   Grouping // whether a sprite's parts keep together
 	Effort  int      // 0..9, how long nesting searches

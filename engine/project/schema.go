@@ -165,6 +165,7 @@ var settingsFields = []field[Settings]{
 		func(w *writer, s *Settings) { w.raw(FormatMm(*s.Kerf)) },
 		func(s *Settings) bool { return s.Kerf == nil }},
 	text("hold", func(s *Settings) *Hold { return &s.Hold }),
+	omitUsual(length("tab_mm", func(s *Settings) *shape.Um { return &s.Tab }), func(s *Settings) *shape.Um { return &s.Tab }, UsualTab),
 	omitEmpty(text("layout", func(s *Settings) *Layout { return &s.Layout }), func(s *Settings) *Layout { return &s.Layout }),
 	omitEmpty(text("group", func(s *Settings) *Grouping { return &s.Group }), func(s *Settings) *Grouping { return &s.Group }),
 	count("effort", func(s *Settings) *int { return &s.Effort }),

@@ -168,6 +168,7 @@ func (s *Settings) validate(stocks map[string]bool) error {
 		within("gap_mm", s.Gap, 0, 100*shape.Mm),
 		kerf,
 		oneOf("hold", s.Hold, Tabs, Light),
+		within("tab_mm", s.Tab, LeastTab, MostTab),
 		oneOf("layout", s.Layout, Nested, InRegister, ""),
 		oneOf("group", s.Group, Ungrouped, BySprite, ""),
 		between("effort", s.Effort, 0, 9),

@@ -40,11 +40,11 @@ func (w *sweep) fromGrid(v, n vertex, outs []int64) bool {
 				return true
 			}
 		case dx == 0: // stock lies to the left of the way
-			if w.onLine(v.x-w.x-sign(dy)*out, 0) {
+			if w.onLine(v.x-w.x-sign(dy)*out, 0) || w.bridged() && w.onLine(v.x-w.x-sign(dy)*(out+1), 0) {
 				return true
 			}
 		case dy == 0:
-			if w.onLine(v.y-w.y+sign(dx)*out, 0) {
+			if w.onLine(v.y-w.y+sign(dx)*out, 0) || w.bridged() && w.onLine(v.y-w.y+sign(dx)*(out+1), 0) {
 				return true
 			}
 		case w.settings.Edge == project.Chamfered:
@@ -58,6 +58,14 @@ func (w *sweep) fromGrid(v, n vertex, outs []int64) bool {
 		}
 	}
 	return false
+}
+
+// bridged says whether round borders of cells that stand in one row pass one another
+// at less than 2 µm: the line between their corners then counts as drawn, 2 µm wide,
+// so that the border may stand 1 µm further out there.
+func (w *sweep) bridged() bool {
+	apart := 2 * int64(w.settings.Border)
+	return w.settings.Edge == project.Round && apart > 0 && (apart+w.cell-1)/w.cell*w.cell-apart <= 2
 }
 
 // onLine says whether v is a whole number of cells, give or take slack.
@@ -86,6 +94,11 @@ func (w *sweep) aboutCorner(v, n vertex, off int64) bool {
 				}
 				if off == 0 {
 					break
+				}
+			}
+			for _, d := range [4][2]int64{{-1, 0}, {1, 0}, {0, -1}, {0, 1}} {
+				if off == 0 && w.bridged() && at(v, x+d[0], y+d[1]) && at(n, x+d[0], y+d[1]) {
+					return true
 				}
 			}
 		}

@@ -15,9 +15,6 @@ import (
 // far a round cut may be off by the rounding of its ends.
 const oddSlack = 3
 
-// tabWidth is what stands at a tab, in µm.
-const tabWidth = 400
-
 // cuts are a sheet's lines, sorted out.
 type cuts struct {
 	want, got []cutEdge

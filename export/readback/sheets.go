@@ -105,7 +105,7 @@ func (c contents) sheet(m manifest, s *manifestSheet, p *project.Project, sprite
 			whole = append(whole, boxed(c, false))
 		}
 		parts = append(parts, whole)
-		stand += int64(part.Tabs) * (tabWidth + int64(s.Kerf))
+		stand += int64(part.Tabs) * (int64(p.Settings.Tab) + int64(s.Kerf))
 	}
 	if len(k.odd) > 0 {
 		k.slack = k.half + oddSlack

@@ -47,6 +47,7 @@ export function showCutting(page) {
     make('div', { class: 'row' }, wide.row, high.row, length('Margin', 'setMargin', settings.margin), length('Gap', 'setGap', settings.gap)),
     make('div', { class: 'row' }, kerf.row,
       choice('Parts are held by', settings.hold, [['tabs', 'tabs'], ['light', 'a cut so light that a thread stays']], (hold) => editor.do('setHold', { hold })),
+      length('A tab stands', 'setTab', settings.tab),
       choice('Search for a tight layout', String(settings.effort), [...'0123456789'].map((n) => /** @type {[string, string]} */ ([n, n])),
         (n) => editor.do('setEffort', { effort: Number(n) }))),
     make('div', { class: 'row' },

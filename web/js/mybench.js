@@ -15,7 +15,9 @@ export function showBench(page) {
   const { units } = editor.view.hand;
   const held = make('div', { class: 'bench-held' });
   const change = (/** @type {string} */ command, /** @type {any} */ args) => {
-    if (editor.do(command, args) !== undefined) fill();
+    const result = editor.do(command, args);
+    if (result !== undefined) fill();
+    return result;
   };
   const fill = () => {
     const focus = document.activeElement?.getAttribute('data-name');
@@ -28,7 +30,7 @@ export function showBench(page) {
 
 /** @param {Page} page
  * @param {'mm'|'in'} units
- * @param {(command: string, args: any) => void} change
+ * @param {(command: string, args: any) => any} change
  * @returns {Node[]} */
 function parts(page, units, change) {
   const { editor } = page;
@@ -42,6 +44,14 @@ function parts(page, units, change) {
     field(words, String(machine[name]), (text) => set(name, Number(text)), { 'data-name': name }).row;
   const laser = machine.kind === 'laser';
   const knife = machine.kind === 'knife';
+  const usual = machine.unit === 'mm/min' ? [300, 1800] : [5, 30];
+  const rung = (/** @type {'power'|'speed'} */ what, /** @type {string} */ words, /** @type {0|1} */ end) => {
+    const range = () => ladder[what] ?? (what === 'power' ? [10, 60] : usual);
+    return field(words, String(range()[end]), (text) => {
+      const value = Math.round(Number(text) || 0);
+      ladder[what] = end ? [range()[0], value] : [value, range()[1]];
+    }, { size: 5, 'data-name': `ladder ${what} ${end}`, 'aria-label': `Ladder, ${what}, ${end ? 'largest' : 'least'}` }).row;
+  };
   const save = make('button', { type: 'button', class: 'plain', onclick: async () => {
     const file = editor.do('saveBench');
     if (file) await give(file.name, new TextEncoder().encode(file.text), 'application/json');
@@ -61,7 +71,7 @@ function parts(page, units, change) {
     choice('Marks', machine.marks, [['draw', 'are drawn'], ['none', 'are left out']], (marks) => set('marks', marks)),
     ...(laser || knife ? [
       make('div', { class: 'row' },
-        choice('Speeds in', machine.unit, [['mm/s', 'mm/s'], ['mm/min', 'mm/min']], (unit) => set('unit', unit)),
+        choice('Speeds in', machine.unit, [['mm/s', 'mm/s'], ['mm/min', 'mm/min']], (unit) => { delete ladder.speed; set('unit', unit); }),
         knife ? choice('Blade down with', machine.beam, [['M3', 'M3'], ['M4', 'M4']], (beam) => set('beam', beam))
           : choice('Beam on with', machine.beam, [['M4', 'M4, follows the speed'], ['M3', 'M3, steady']], (beam) => set('beam', beam)),
         whole(knife ? 'S at full pressure' : 'S at full power', 'fullPower')),
@@ -74,7 +84,8 @@ function parts(page, units, change) {
     make('h3', {}, 'Each card on this machine'),
     ...bench.stocks.map((stock) => stockPart(units, machine.kind, stock, machine.unit, change)),
     make('h3', {}, 'Test pieces'),
-    make('p', { class: 'quiet' }, 'A gauge that tells how wide a cut is, a ladder of power and speed, and this job’s most delicate places, for every card; a README says how to read them. Did a strip or a join break? Make joins wider under “How it is cut…”, or the cells larger.'),
+    make('p', { class: 'quiet' }, 'A gauge that tells how wide a cut is, a ladder of power and speed, and this job’s most delicate places, for every card; a README says how to read them. Did they hold? Say under each card what broke, and it becomes wider.'),
+    ...(laser ? [make('div', { class: 'row' }, rung('power', 'Ladder: power (%)', 0), rung('power', 'to', 1), rung('speed', `speed (${machine.unit})`, 0), rung('speed', 'to', 1))] : []),
     make('div', { class: 'row' }, make('button', { type: 'button', class: 'plain', 'data-name': 'tests', onclick: () => void saveTests(page) }, 'Save test pieces')),
     make('h3', {}, 'The bench as a file'),
     make('p', { class: 'quiet' }, 'Your machines stay on this device for all your projects; each project keeps a copy of the one it is cut on. A file takes them to another device, and to the command (--bench).'),
@@ -102,7 +113,7 @@ function whichMachine({ machine, machines, own }, change) {
  * @param {string} kind
  * @param {import('./types').BenchStock} stock
  * @param {string} unit
- * @param {(command: string, args: any) => void} change */
+ * @param {(command: string, args: any) => any} change */
 function stockPart(units, kind, stock, unit, change) {
   const laser = kind === 'laser';
   const power = laser ? 'Power (%)' : 'Pressure (%)';
@@ -130,6 +141,9 @@ function stockPart(units, kind, stock, unit, change) {
     choice('On a laser it is', stock.laser, [['fine', 'fine, its maker says'], ['unknown', 'not known'], ['never', 'never to be cut (PVC, vinyl, unknown foam)']], (is) => change('setLaser', { stock: stock.id, laser: is })),
   ] : []),
   make('div', { class: 'row' }, kerf.row, reading.row),
+  make('div', { class: 'row' }, 'On the test piece', ...['strip', 'join', 'tab'].filter((what) => laser || what !== 'tab').map((what) => make('button', {
+    type: 'button', class: 'plain', 'data-name': `${stock.id} ${what} broke`, onclick: () => { const words = change('itBroke', { stock: stock.id, what }); if (words) say(words); },
+  }, `a ${what} broke`))),
   make('div', { class: 'row' }, shelf.row, offcut.row),
   ...(stock.offcuts.length ? [make('div', { class: 'row' }, 'Offcuts:', ...stock.offcuts.map((o) => make('button', {
     type: 'button', class: 'plain', 'aria-label': `Remove the offcut ${o.width} × ${o.height} mm`, onclick: () => change('setOffcut', { stock: stock.id, w_mm: o.width, h_mm: o.height, do: 'remove' }),
@@ -140,6 +154,11 @@ function stockPart(units, kind, stock, unit, change) {
   return details;
 }
 
+/** The ladder's powers and speeds, least and largest, where others than the usual
+ * were asked for.
+ * @type {{power?: [number, number] | number[], speed?: [number, number] | number[]}} */
+const ladder = {};
+
 /** Stocks whose figures are in view. */
 const opened = new Set();
 
@@ -147,7 +166,7 @@ const opened = new Set();
 async function saveTests(page) {
   say('Making the test pieces…');
   try {
-    const { data } = await page.maker.order('tests');
+    const { data } = await page.maker.order('tests', { power: ladder.power, speed: ladder.speed });
     download('test-pieces.zip', data, 'application/zip');
     say('test-pieces.zip is saved. Cut them from a scrap of each card.');
   } catch (error) {

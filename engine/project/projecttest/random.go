@@ -85,6 +85,7 @@ func (g generator) settings(stocks []project.Stock) project.Settings {
 	s.Corners, s.Edge, s.Hold, s.Kerf = project.Apart, project.Round, project.Light, &kerf
 	s.Join, s.Border, s.FillIn = g.um(0, 25*shape.Mm), g.um(0, 100*shape.Mm), g.IntN(2) == 0
 	s.SheetW, s.SheetH = g.um(100*shape.Mm, 1000*shape.Mm), g.um(100*shape.Mm, 1000*shape.Mm)
+	s.Tab = g.um(project.LeastTab, project.MostTab)
 	s.Margin, s.Gap, s.Effort = g.um(0, 49*shape.Mm), g.um(0, 100*shape.Mm), g.IntN(10)
 	s.Cover = g.um(0, 1000*shape.Mm)
 	s.Backer = stocks[g.IntN(len(stocks))].ID
