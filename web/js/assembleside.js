@@ -163,7 +163,7 @@ function showActs(page, build, awake) {
   const { hand, assembly: told, choice: { parts: again } } = editor.view;
   const inSheet = build?.states.filter((s) => s === '').length ?? 0;
   const begun = build ? build.step > 0 || build.states.some((s) => s) : false;
-  const print = JSON.stringify([build?.sprite.name, build?.copy, inSheet > 0, begun, hand.pace, hand.awake, awake.is, told?.learnt, told?.mine, again]);
+  const print = JSON.stringify([build?.sprite.name, build?.copy, inSheet > 0, begun, hand.pace, hand.awake, awake.is, told?.learnt, told?.mine, told?.step, again]);
   refill(byId('assemble-acts'), print, () => {
     if (!build) return [];
     const lit = /** @type {HTMLInputElement} */ (make('input', { type: 'checkbox', checked: hand.awake === 'on', 'data-name': 'awake' }));
@@ -175,6 +175,8 @@ function showActs(page, build, awake) {
       make('div', { class: 'row' },
         ...(inSheet ? [make('button', { type: 'button', class: 'plain', 'data-name': 'all-out', onclick: () => page.assembly.mark([], 'out') }, 'All are out of their sheets')] : []),
         ...(begun ? [make('button', { type: 'button', class: 'plain', 'data-name': 'anew', onclick: () => askAnew(page, build) }, 'Begin again…')] : [])),
+      named('step', choice('Go to step', String(told?.step ?? 1), [...build.sprite.steps.map((_, i) => /** @type {[string, string]} */ ([String(i + 1), `${i + 1} of ${build.sprite.steps.length}`])), [String(build.sprite.steps.length + 1), 'the end']],
+        (n) => editor.do('goToStep', { step: Number(n) }))),
       named('pace', choice('Time left, from', hand.pace, [['typical', 'typical times (45 s a part)'], ['mine', mine]], (pace) => editor.do('setPace', { pace }))),
       make('label', {}, lit, awake.is === 'refused' && hand.awake === 'on' ? 'Keep the screen on (this browser won’t)' : 'Keep the screen on'),
     ];

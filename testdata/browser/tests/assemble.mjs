@@ -64,7 +64,7 @@ onThePage('steps are gone through by tap and by key; a foot switch sends one', {
 onThePage('a part is tapped: out, stuck, lost; what is lost goes to Cut again, and nothing else moves', {}, async (v) => {
   const sprite = await begin(v);
   const at = sprite.steps.findIndex((s) => s.parts.length > 2);
-  await v.run('goToStep', { step: at + 1 });
+  await v.page.selectOption('[data-name="step"]', String(at + 1));
   const [first, second, third] = sprite.steps[at].parts;
   const number = (i) => sprite.parts[i].number;
   const before = await v.page.evaluate(() => window.sheetsprite.steps());
