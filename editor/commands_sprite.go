@@ -152,7 +152,7 @@ func runCopySprite(e *Editor, a copySpriteArgs) (any, error) {
 		frames[f] = s.Frames[f]
 		frames[f].Cells = bytes.Clone(s.Frames[f].Cells)
 	}
-	s.Frames = frames
+	s.Frames, s.Numbers = frames, project.Numbers{}
 	if s.Name = a.As; s.Name == "" {
 		s.Name = e.doc.freeName(e.doc.Project.Sprites[i].Name)
 	}

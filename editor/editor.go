@@ -21,7 +21,8 @@ type Editor struct {
 	clip     cells.Grid // what was copied; no cells where nothing was
 	stroke   *stroke    // the one being drawn, nil for none
 	revision uint64     // grows with each change of the project
-	saved    uint64     // the revision that is known to be kept
+	numbered uint64     // grows whenever parts got numbers
+	saved    uint64     // Kept, as far as that is known to be kept
 	looks    uint64     // grows with whatever may change what is seen
 	plans    plans
 	former   *project.Project // the one that was open before
@@ -265,9 +266,9 @@ func (e *Editor) Revision() uint64 { return e.revision }
 // Looks counts whatever may have changed what the page shows.
 func (e *Editor) Looks() uint64 { return e.looks }
 
-// MarkSaved says that the project as it was at this revision is kept.
-func (e *Editor) MarkSaved(revision uint64) {
-	e.saved = max(e.saved, min(revision, e.revision))
+// MarkSaved says that the project as it was at this count of Kept is kept.
+func (e *Editor) MarkSaved(kept uint64) {
+	e.saved = max(e.saved, min(kept, e.Kept()))
 	e.looks++
 }
 

@@ -55,7 +55,7 @@ func (e *Editor) PlanRequest() *plan.Request {
 	if !p.asked || p.common > p.sent {
 		c := e.doc.Project
 		c.Sprites, c.Extra = nil, nil
-		c.Places, c.Choice = nil, project.Choice{} // every sprite is planned, whatever is cut tonight
+		c.Places, c.Choice, c.Lettered = nil, project.Choice{}, 0 // every sprite is planned, whatever is cut tonight
 		r.Common = &c
 	}
 	for i, id := range e.doc.IDs {
@@ -64,7 +64,7 @@ func (e *Editor) PlanRequest() *plan.Request {
 		}
 		s := e.doc.Project.Sprites[i]
 		s.Frames = []project.Frame{{Cells: bytes.Clone(s.Frames[0].Cells)}}
-		s.Extra = nil
+		s.Extra, s.Numbers = nil, project.Numbers{}
 		r.Sprites = append(r.Sprites, plan.Sprite{ID: id, Sprite: s})
 	}
 	p.sent, p.open, p.asked = e.revision, e.doc.id(), true

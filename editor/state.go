@@ -172,7 +172,7 @@ func (e *Editor) Panels() State {
 		},
 		Settings: cutting(d.Project.Settings), Choice: e.choiceState(), Laid: e.laidState(),
 		Undo: e.past.done, Redo: len(e.past.steps) - e.past.done,
-		Saved: e.saved == e.revision, Hand: e.session, Copied: e.clip.Cells != nil, Drawing: e.stroke != nil, Shelf: ShelfState{len(e.shelf), e.shelfEdition},
+		Saved: e.saved == e.Kept(), Hand: e.session, Copied: e.clip.Cells != nil, Drawing: e.stroke != nil, Shelf: ShelfState{len(e.shelf), e.shelfEdition},
 	}
 	for i := range d.Project.Sprites {
 		s.Sprites[i] = d.Project.Sprites[i].Name

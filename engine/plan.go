@@ -21,6 +21,8 @@ type Planned struct {
 	Findings []inspect.Finding // gravest first
 	Sheets   *Sheets           // nil before PlanSheets
 	Assembly []assemble.Plan   // of one copy of each of Sprites; nil before PlanAssembly
+	letters  []string          // of all of the project's sprites
+	given    int               // how many letters are given by now
 }
 
 // Sprite is what the steps made of one drawing.
@@ -30,7 +32,10 @@ type Sprite struct {
 	Layout       *outline.Layout
 	Stocks       []project.Stock // what Layer.Stock points into
 	PartsByPatch int             // parts if each patch were one, without a backer
+	Letters      string          // what the sprite is called by
+	Numbers      []string        // of the parts, by Index
 	measured     inspect.Measured
+	remembers    project.Numbers
 }
 
 // Parts is how many parts one copy has, the backer included.
@@ -67,7 +72,9 @@ func Plan(p *project.Project, o Options) (*Planned, error) {
 	for i := range sprites {
 		measured[i] = sprites[i].measured
 	}
-	return &Planned{Sprites: sprites, Findings: inspect.Project(p, measured)}, nil
+	plan := &Planned{Sprites: sprites, Findings: inspect.Project(p, measured)}
+	plan.name(p)
+	return plan, nil
 }
 
 // planSprite takes one drawing through the steps that need no other.

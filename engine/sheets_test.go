@@ -11,7 +11,6 @@ import (
 
 	"sheetsprite/engine/cut"
 	"sheetsprite/engine/inspect"
-	"sheetsprite/engine/number"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/route"
 	"sheetsprite/engine/shape"
@@ -188,7 +187,7 @@ func checkRoute(t *testing.T, p *project.Project, s *Sheets, sheet Sheet) {
 func pieces(p *project.Project, plan *Planned) []Part {
 	var out []Part
 	for i, sp := range plan.Sprites {
-		list := cut.Parts(sp.Layout, number.Parts(sp.Index, sp.Layout), rulesOf(p, sp.Stocks), p.Sprites[sp.Index].Stack)
+		list := cut.Parts(sp.Layout, sp.Numbers, rulesOf(p, sp.Stocks), p.Sprites[sp.Index].Stack)
 		for k := range list {
 			out = append(out, Part{Sprite: i, Piece: &list[k]})
 		}

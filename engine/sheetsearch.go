@@ -7,7 +7,6 @@ import (
 	"sheetsprite/engine/cut"
 	"sheetsprite/engine/inspect"
 	"sheetsprite/engine/nest"
-	"sheetsprite/engine/number"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
 )
@@ -137,7 +136,7 @@ func (n *SheetSearch) cut() {
 	p := n.p
 	for i, sp := range n.plan.Sprites {
 		src := &p.Sprites[sp.Index]
-		pieces := cut.Parts(sp.Layout, number.Parts(sp.Index, sp.Layout), rulesOf(p, sp.Stocks), src.Stack)
+		pieces := cut.Parts(sp.Layout, sp.Numbers, rulesOf(p, sp.Stocks), src.Stack)
 		n.pieces = append(n.pieces, pieces)
 		n.facts.Add(src, sp.Stocks, pieces)
 		if p.Settings.Layout == project.InRegister {

@@ -6,7 +6,6 @@ import (
 	"sheetsprite/engine/cut"
 	"sheetsprite/engine/inspect"
 	"sheetsprite/engine/nest"
-	"sheetsprite/engine/number"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/route"
 	"sheetsprite/engine/shape"
@@ -91,7 +90,7 @@ func worstPlaces(p *project.Project, plan *Planned, stock project.Stock) []sampl
 	var joinSide shape.Um
 	first := ""
 	for _, sp := range plan.Sprites {
-		numbers := number.Parts(sp.Index, sp.Layout)
+		numbers := sp.Numbers
 		joins := make([][]shape.Rect, len(numbers))
 		for _, j := range sp.Layout.Joins {
 			half := shape.Point{X: j.Side / 2, Y: j.Side / 2}

@@ -87,7 +87,7 @@ func assemble(j Job, paint painter) ([]byte, error) {
 		return nil, err
 	}
 	var saved bytes.Buffer
-	if err := j.Project.Write(&saved); err != nil {
+	if err := j.Plan.Remembered(j.Project).Write(&saved); err != nil {
 		return nil, err
 	}
 	if err := a.add("project.json", saved.Bytes(), packed); err != nil {

@@ -90,6 +90,9 @@ func (m *maker) obey(order js.Value) {
 	default:
 		return
 	}
+	if err == nil && m.names != nil {
+		answer["numbers"] = m.names
+	}
 	if err != nil {
 		answer = map[string]any{"refused": err.Error()}
 	}

@@ -25,6 +25,7 @@ type maker struct {
 	cache    engine.Cache // of whole projects
 	chosen   engine.Cache // of those of which only some sprites are cut
 	laid     []*laid      // the last two, last used last: all parts, and single ones that are cut again
+	names    []byte       // what the parts are called in what was asked for last
 	pictures finder
 	going    int   // the order that the search goes on for; 0: none
 	search   *laid // what it goes on with
@@ -33,6 +34,8 @@ type maker struct {
 // laid is a project with its sheets.
 type laid struct {
 	file     []byte // the project's
+	numbered []byte // the same with the numbers that its parts got
+	names    []byte // those numbers
 	loose    looseness
 	revision uint64
 	project  *project.Project
@@ -47,7 +50,7 @@ type looseness bool
 // known is a project file that was laid lately; nil where it wasn't.
 func (m *maker) known(file []byte, loose looseness) *laid {
 	for i, l := range m.laid {
-		if l.loose == loose && bytes.Equal(l.file, file) {
+		if l.loose == loose && (bytes.Equal(l.file, file) || bytes.Equal(l.numbered, file)) {
 			m.laid = append(slices.Delete(m.laid, i, i+1), l)
 			return l
 		}
@@ -67,14 +70,16 @@ func (m *maker) plan(p *project.Project) (*engine.Planned, error) {
 // lay plans a project file, exactly as the command would, or loosely.
 func (m *maker) lay(file []byte, loose looseness) (*laid, error) {
 	if l := m.known(file, loose); l != nil {
+		m.names = l.names
 		return l, nil
 	}
 	p, err := project.Read(bytes.NewReader(file))
 	if err != nil {
 		return nil, err
 	}
+	whole := *p
 	if loose {
-		p.Places = slices.DeleteFunc(p.Places, func(q project.Placement) bool { return q.Held == project.Found })
+		p.Places = slices.DeleteFunc(slices.Clone(p.Places), func(q project.Placement) bool { return q.Held == project.Found })
 	}
 	l := &laid{file: file, loose: loose, project: p}
 	if l.plan, err = m.plan(p); err != nil {
@@ -88,8 +93,28 @@ func (m *maker) lay(file []byte, loose looseness) (*laid, error) {
 		return nil, err
 	}
 	engine.PlanAssembly(p, l.plan, engine.Options{})
+	if err := l.name(&whole); err != nil {
+		return nil, err
+	}
 	m.laid = append(m.laid, l)[max(0, len(m.laid)-1):]
+	m.names = l.names
 	return l, nil
+}
+
+// name notes what the parts are called, now that they will be seen.
+func (l *laid) name(whole *project.Project) error {
+	var file bytes.Buffer
+	err := l.plan.Remembered(whole).Write(&file)
+	if err == nil {
+		l.numbered = file.Bytes()
+		l.names, err = namesIn(l.plan, whole)
+	}
+	return err
+}
+
+// namesIn is what the parts of a plan are called.
+func namesIn(planned *engine.Planned, p *project.Project) ([]byte, error) {
+	return plan.NamedOf(planned.Remembered(p)).Encode()
 }
 
 // haste says whether an answer may come before the sheets are laid.
@@ -122,6 +147,9 @@ func (m *maker) assembly(file []byte, revision uint64, quick haste) (map[string]
 			return nil, err
 		}
 		p, plan = l.project, l.plan
+	}
+	if m.names, err = namesIn(plan, p); err != nil {
+		return nil, err
 	}
 	model, brief := assembly.Build(p, plan)
 	model.Revision, brief.Revision = revision, revision

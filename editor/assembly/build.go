@@ -7,7 +7,6 @@ import (
 	"sheetsprite/editor/sheets"
 	"sheetsprite/engine"
 	"sheetsprite/engine/assemble"
-	"sheetsprite/engine/number"
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
@@ -21,7 +20,7 @@ func Build(p *project.Project, planned *engine.Planned) (Model, plan.Assembly) {
 	var told plan.Assembly
 	lying := make([][][]Place, len(planned.Sprites)) // by sprite, part's Index, copy
 	for i := range planned.Sprites {
-		lying[i] = make([][]Place, planned.Sprites[i].Parts())
+		lying[i] = make([][]Place, len(planned.Sprites[i].Numbers))
 	}
 	if planned.Sheets != nil {
 		m.Laid = "laid"
@@ -31,7 +30,7 @@ func Build(p *project.Project, planned *engine.Planned) (Model, plan.Assembly) {
 		b := builder{
 			source: &p.Sprites[planned.Sprites[i].Index], copies: p.CopiesOf(planned.Sprites[i].Index),
 			plan: &planned.Sprites[i], built: &planned.Assembly[i], lying: lying[i],
-			numbers: number.Parts(planned.Sprites[i].Index, planned.Sprites[i].Layout),
+			numbers: planned.Sprites[i].Numbers,
 		}
 		sprite, brief := b.sprite()
 		m.Sprites = append(m.Sprites, sprite)
@@ -85,7 +84,7 @@ type builder struct {
 func (b *builder) sprite() (Sprite, plan.AssemblySprite) {
 	l := b.plan.Layout
 	out := Sprite{
-		Name: b.source.Name, Letters: number.Letters(b.plan.Index), Index: b.plan.Index, Copies: b.copies,
+		Name: b.source.Name, Letters: b.plan.Letters, Index: b.plan.Index, Copies: b.copies,
 		Width: mm(l.Size.X), Height: mm(l.Size.Y), Top: mm(b.built.Total), Heights: l.Heights,
 	}
 	brief := plan.AssemblySprite{Name: out.Name, Copies: out.Copies}

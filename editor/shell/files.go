@@ -28,7 +28,7 @@ func (s *Shell) open(args []js.Value) any {
 		if e, err = editor.New(p); err == nil {
 			e.SetArea(s.layout.Bench.area())
 			e.RestoreSession(session)
-			e.MarkSaved(e.Revision())
+			e.MarkSaved(e.Kept())
 			s.editor, s.shown = e, shown{}
 		}
 	}

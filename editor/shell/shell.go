@@ -105,6 +105,13 @@ func (s *Shell) functions() map[string]function {
 			s.editor.AssemblyArrived(a)
 			return nil
 		},
+		"numbersArrived": func(args []js.Value) any {
+			if n, err := plan.DecodeNamed(bytesFromJS(args[0])); err == nil {
+				s.editor.NumbersArrived(n)
+				s.changed()
+			}
+			return nil
+		},
 		"forgetWorker": func([]js.Value) any { s.editor.ForgetWorker(); return nil },
 		"open":         s.open,
 		"projectFile":  s.projectFile,
@@ -120,6 +127,7 @@ func (s *Shell) functions() map[string]function {
 		"restoreShelf":    s.restoreShelf,
 		"machines":        s.machines,
 		"restoreMachines": s.restoreMachines,
+		"kept":            func([]js.Value) any { return float64(s.editor.Kept()) },
 		"revision":        func([]js.Value) any { return float64(s.editor.Revision()) },
 		"thumbnail":       s.thumbnail,
 		"frames":          func([]js.Value) any { return s.glass.Frames() },

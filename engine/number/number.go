@@ -1,17 +1,17 @@
 // Package number gives each part the number by which a maker tells it from all
 // others: A2-3 is the third part at height 2 of the first sprite. It depends on
-// the drawing only, never on where a part lies on its sheet.
+// the drawing and on what the project remembers, never on where a part lies on
+// its sheet.
 package number
 
 import (
-	"slices"
 	"strconv"
+	"strings"
 
-	"sheetsprite/engine/outline"
+	"sheetsprite/engine/project"
 )
 
-// letters leave out I and O, which look like 1 and 0.
-const letters = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+const letters = project.NumberLetters
 
 // Letters is what stands for the sprite at index i, from 0: A, B … Z without I
 // and O, then AA, AB …
@@ -24,25 +24,46 @@ func Letters(i int) string {
 	return text
 }
 
-// Parts is the number of each part of a layout by its Index. sprite is the
-// sprite's index in its project, so that an empty one that gets its first cell
-// doesn't number the others anew. Within a height parts are counted from the
-// top row, there from the left: that is the order of their indices (see
-// stack.Forest).
-func Parts(sprite int, l *outline.Layout) []string {
-	type at struct{ index, height int }
-	var parts []at
-	for _, layer := range l.Layers {
-		for _, p := range layer.Parts {
-			parts = append(parts, at{p.Index, layer.Height})
+// index is what Letters makes text of.
+func index(text string) int {
+	i := 0
+	for _, c := range []byte(text) {
+		i = i*len(letters) + strings.IndexByte(letters, c) + 1
+	}
+	return i - 1
+}
+
+// Sprites is the letters of all sprites of a project, empty ones too, so that
+// one that gets its first cell doesn't name the others anew, and how many are
+// given then. A sprite keeps the letters it had, wherever it is moved; a new one
+// gets those of its place as long as nobody has seen any, then the next that
+// were never given.
+func Sprites(p *project.Project) (all []string, given int) {
+	all = make([]string, len(p.Sprites))
+	taken := map[string]bool{} // only asked
+	next := p.Lettered
+	for i := range p.Sprites {
+		if had := p.Sprites[i].Numbers.Letters; had != "" && !taken[had] {
+			all[i], taken[had] = had, true
+			next = max(next, index(had)+1)
 		}
 	}
-	slices.SortFunc(parts, func(a, b at) int { return a.index - b.index })
-	out := make([]string, len(parts))
-	count := make([]int, l.Heights+1)
-	for _, p := range parts {
-		count[p.height]++
-		out[p.index] = Letters(sprite) + strconv.Itoa(p.height) + "-" + strconv.Itoa(count[p.height])
+	if next == 0 {
+		for i := range all {
+			all[i] = Letters(i)
+		}
+		return all, len(all)
 	}
-	return out
+	for i := range all {
+		if all[i] == "" {
+			all[i] = Letters(next)
+			next++
+		}
+	}
+	return all, next
+}
+
+// Name is a part's number as a maker reads it.
+func Name(letters string, height, number int) string {
+	return letters + strconv.Itoa(height) + "-" + strconv.Itoa(number)
 }

@@ -40,6 +40,7 @@ type Project struct {
 	Sprites  []Sprite
 	Settings Settings
 	Choice   Choice      // what of it is cut now
+	Lettered int         // how many letters sprites have ever been called by: those of one that is gone are not given again
 	Places   []Placement // where parts lie on their sheets, as far as that is laid down
 	Bench    *Bench      // a copy of the machine and the shelf that it was planned with; nil: a laser of a general kind, typical figures
 	Extra    Extra
@@ -80,13 +81,14 @@ type Stock struct {
 
 // Sprite is a drawing.
 type Sprite struct {
-	Name   string
-	Copies int
-	Cell   shape.Um // side of a cell
-	W, H   int      // cells
-	Frames []Frame  // at least one; the first one is cut
-	Stack  Stack
-	Extra  Extra
+	Name    string
+	Copies  int
+	Cell    shape.Um // side of a cell
+	W, H    int      // cells
+	Frames  []Frame  // at least one; the first one is cut
+	Stack   Stack
+	Numbers Numbers // what its parts are called
+	Extra   Extra
 }
 
 // Frame is one picture of a sprite: W*H palette keys, row by row from the top.

@@ -59,6 +59,7 @@ var projectFields = []field[Project]{
 		},
 		func(w *writer, p *Project) { writeObject(w, &p.Choice, choiceFields, p.Choice.Extra, manyLines) },
 		func(p *Project) bool { return p.Choice.empty() }},
+	omitEmpty(count("letters_given", func(p *Project) *int { return &p.Lettered }), func(p *Project) *int { return &p.Lettered }),
 	placementList,
 	{"bench",
 		func(c *strictjson.Cursor, p *Project) error {
@@ -113,6 +114,12 @@ var spriteFields = []field[Sprite]{
 		}
 		w.close(']')
 	}, nil},
+	{"numbers",
+		func(c *strictjson.Cursor, s *Sprite) error {
+			return in("numbers", readObject(c, &s.Numbers, numbersFields, &s.Numbers.Extra))
+		},
+		func(w *writer, s *Sprite) { writeObject(w, &s.Numbers, numbersFields, s.Numbers.Extra, manyLines) },
+		func(s *Sprite) bool { return s.Numbers.empty() }},
 }
 
 var stackFields = []field[Stack]{

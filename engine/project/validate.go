@@ -13,7 +13,7 @@ import (
 // returns is an InputError. Empty sprites are within the rules (a drawing has
 // to start somewhere): see CanCut.
 func (p *Project) Validate() error {
-	if err := first(checkName(p.Name), checkExtra(p.Extra, names(projectFields))); err != nil {
+	if err := first(checkName(p.Name), between("letters_given", p.Lettered, 0, MaxLettered), checkExtra(p.Extra, names(projectFields))); err != nil {
 		return err
 	}
 	stocks := map[string]bool{}

@@ -21,6 +21,7 @@ func (s *Sprite) validate(keys keySet) error {
 		within("cell_mm", s.Cell, MinCell, MaxCell),
 		checkExtra(s.Extra, names(spriteFields)),
 		in("stack", s.Stack.validate(keys)),
+		in("numbers", s.Numbers.validate()),
 	)
 	switch {
 	case err != nil:

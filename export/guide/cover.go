@@ -6,7 +6,6 @@ import (
 
 	"sheetsprite/engine/assemble"
 	"sheetsprite/engine/inspect"
-	"sheetsprite/engine/number"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
 )
@@ -96,7 +95,7 @@ func (g *guide) pictures(height shape.Um) {
 	for i := range g.sprites {
 		s := &g.sprites[i]
 		x, y := side+shape.Um(i%cols)*w, g.y+shape.Um(i/cols)*h
-		caption := number.Letters(s.plan.Index) + "  " + g.legible(s.source.Name)
+		caption := s.plan.Letters + "  " + g.legible(s.source.Name)
 		if c := s.copies(); c > 1 {
 			caption += " × " + strconv.Itoa(c)
 		}

@@ -4,14 +4,13 @@ import (
 	"fmt"
 	"strconv"
 
-	"sheetsprite/engine/number"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
 )
 
 // title is how a sprite is called: its letters and its name.
 func (g *guide) title(s *sprite) string {
-	return number.Letters(s.plan.Index) + "  " + g.legible(s.source.Name)
+	return s.plan.Letters + "  " + g.legible(s.source.Name)
 }
 
 // keyOf shows which part is which, at true scale, beside the stack pulled apart.

@@ -94,11 +94,10 @@ async function start() {
  * @param {boolean} there whether what is open is kept already */
 function keep(page, there) {
   const { core } = page.editor;
-  let revision = core.revision();
-  let noted = there ? revision : -1;
-  let written = revision;
+  let noted = there ? core.kept() : -1;
+  let written = core.kept();
   const saver = new Saver(() => {
-    written = core.revision();
+    written = core.kept();
     return { project: core.projectFile(), session: core.session(), pictures: core.pictures(), shelf: core.shelf(), machines: core.machines() };
   }, (saved, problem) => {
     page.saveProblem = problem ? 'not saved' : '';
@@ -109,9 +108,8 @@ function keep(page, there) {
   page.saveNow = () => saver.now();
   let hand = '';
   const note = () => {
-    revision = core.revision();
-    if (revision !== noted) {
-      noted = revision;
+    if (core.kept() !== noted) {
+      noted = core.kept();
       saver.soon();
     }
   };

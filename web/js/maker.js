@@ -91,6 +91,7 @@ export class Maker {
       this.#fell(message.words);
       return;
     }
+    if (message.numbers) this.#core.numbersArrived(message.numbers);
     const order = this.#orders.get(message.id);
     if (!order?.stays || message.refused) this.#orders.delete(message.id);
     if (message.refused) order?.reject(new Error(message.refused));

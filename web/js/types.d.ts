@@ -141,10 +141,12 @@ export interface Core {
   forgetWorker(): void;
   sheetsArrived(places: Uint8Array): void;
   assemblyArrived(steps: Uint8Array): void;
+  numbersArrived(numbers: Uint8Array): void;
   open(project: Uint8Array | null, session: Uint8Array | null): string; // {"error": …} where the saved project can't be read
   projectFile(): Uint8Array;
   session(): Uint8Array;
-  saved(revision: number): void;
+  saved(kept: number): void;
+  kept(): number; // counts what has to be saved: the revision and numbers that parts got
   revision(): number;
   pictures(): Uint8Array;
   restorePictures(list: Uint8Array): void;

@@ -2,6 +2,7 @@ package projecttest
 
 import (
 	"encoding/json"
+	"fmt"
 	"math/rand/v2"
 
 	"sheetsprite/engine/project"
@@ -31,6 +32,13 @@ func Random(seed uint64) *project.Project {
 		if !taken[s.Name] {
 			taken[s.Name] = true
 			p.Sprites = append(p.Sprites, s)
+		}
+	}
+	g = generator{rand.New(rand.NewPCG(seed, 0x5338))}
+	p.Lettered = g.IntN(3) * g.IntN(30)
+	for i := range p.Sprites {
+		if g.IntN(2) == 0 {
+			p.Sprites[i].Numbers = g.numbers()
 		}
 	}
 	return p
@@ -112,6 +120,21 @@ func (g generator) sprite(palette []project.Colour) project.Sprite {
 	}
 	s.Stack = g.stack(mine)
 	return s
+}
+
+func (g generator) numbers() project.Numbers {
+	n := project.Numbers{Letters: []string{"", "A", "ZZ"}[g.IntN(3)], Extra: g.extra()}
+	for height := range 1 + g.IntN(3) {
+		number := 0
+		for range g.IntN(4) {
+			number += 1 + g.IntN(9)
+			n.Parts = append(n.Parts, project.Numbered{
+				Height: 1 + height, Number: number, Print: fmt.Sprintf("%016x", g.Uint64()),
+				Col: g.IntN(project.MaxSide), Row: g.IntN(project.MaxSide), Extra: g.extra(),
+			})
+		}
+	}
+	return n
 }
 
 func (g generator) stack(mine []project.Colour) project.Stack {
