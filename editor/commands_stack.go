@@ -32,11 +32,13 @@ type styleArgs struct {
 type foamArgs struct {
 	Sprite *string `json:"sprite" about:"another sprite than the open one"`
 	Mm     float64 `json:"mm" about:"how thick the foam is; 0: tape"`
+	Stock  *string `json:"stock" about:"ID of a stock that spacers are cut from instead; nothing: foam or tape"`
 }
 type floatArgs struct {
 	Sprite *string  `json:"sprite" about:"another sprite than the open one"`
 	Height int      `json:"height" about:"height whose cards all stand on foam, from 2; 0: none"`
 	Mm     *float64 `json:"mm" about:"how thick the foam is; nothing: as before"`
+	Stock  *string  `json:"stock" about:"ID of a stock that spacers are cut from instead; nothing: foam"`
 }
 type orderArgs struct {
 	Keys string `json:"keys" about:"the colours' keys, lowest first"`
@@ -51,7 +53,7 @@ func stackCommands() []Command {
 			return nil, e.stack("Fewest parts", func(s *project.Stack) error {
 				*s = project.Stack{
 					Style: project.Fewest, ExtraHeights: s.ExtraHeights, Order: s.Order,
-					Foam: s.Foam, Float: s.Float, FloatBy: s.FloatBy, Extra: s.Extra,
+					Foam: s.Foam, Float: s.Float, FloatBy: s.FloatBy, FoamStock: s.FoamStock, FloatStock: s.FloatStock, Extra: s.Extra,
 				}
 				return nil
 			})
@@ -139,7 +141,7 @@ func stackCommands() []Command {
 					return nil, err
 				}
 			}
-			return nil, e.face("Foam under the lowest cards", i, func(s *project.Sprite) { s.Stack.Foam = foam })
+			return nil, e.liftBy("What lifts the lowest cards", i, a.Stock, func(s *project.Stack, stock string) { s.Foam, s.FoamStock = foam, stock })
 		}),
 		command("setFloat", "Lift all cards of one height", runSetFloat),
 		command("extraHeights", "Heights beyond the colours", func(e *Editor, a heightsArgs) (any, error) {
@@ -177,7 +179,36 @@ func runSetFloat(e *Editor, a floatArgs) (any, error) {
 	if err := between("foam", by, project.LeastFloat, project.MostFloat); err != nil {
 		return nil, err
 	}
-	return nil, e.face("Float", i, func(s *project.Sprite) { s.Stack.Float, s.Stack.FloatBy = a.Height, by })
+	if a.Height == 0 {
+		a.Stock = nil
+	}
+	return nil, e.liftBy("Float", i, a.Stock, func(s *project.Stack, stock string) { s.Float, s.FloatBy, s.FloatStock = a.Height, by, stock })
+}
+
+// liftBy changes what lifts parts of a sprite: foam, or spacers of a stock, which
+// comes into the project.
+func (e *Editor) liftBy(title string, sprite int, stock *string, f func(s *project.Stack, stock string)) error {
+	return e.do(title, func(c *change) error {
+		id := ""
+		if stock != nil && *stock != "" {
+			st, err := e.findStock(*stock)
+			if err != nil {
+				return err
+			}
+			if err := c.needStock(st); err != nil {
+				return err
+			}
+			id = st.ID
+		}
+		was := e.doc.Project.Sprites[sprite].Stack
+		c.setSprite(e.doc.IDs[sprite], func(s *project.Sprite) { f(&s.Stack, id) })
+		for _, old := range []string{was.FoamStock, was.FloatStock} {
+			if old != "" {
+				c.dropStock(old)
+			}
+		}
+		return nil
+	})
 }
 
 // stack makes a step of a change to how the open sprite is stacked, where it

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"sheetsprite/editor/plan"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
 )
@@ -323,7 +324,7 @@ func TestStackWishes(t *testing.T) {
 	refused(t, e, "order", `{"keys":"AA"}`)
 	run(t, e, "setStyle", `{"style":"side-by-side"}`)
 	run(t, e, "extraHeights", `{"extra":0}`)
-	assert.Equal(t, StyleState{"side-by-side", 0, e.State().Style.Order, 3, 0, 1}, e.State().Style)
+	assert.Equal(t, StyleState{Style: "side-by-side", Order: e.State().Style.Order, Foam: 3, FloatBy: 1, FoamLift: 3, Refused: []int{}}, e.State().Style)
 
 	run(t, e, "setStock", `{"keys":"AB","stock":"felt"}`)
 	assert.Contains(t, refused(t, e, "under", `{"under":"A","over":"B"}`), "same card")
@@ -354,6 +355,27 @@ func TestFloat(t *testing.T) {
 	refused(t, e, "setFloat", `{"height":300}`)
 	refused(t, e, "setFoam", `{"mm":0.1}`)
 	refused(t, e, "setCover", `{"mm":1001}`)
+}
+
+func TestSpacers(t *testing.T) {
+	e := quay(t)
+	has := func(id string) bool { return e.doc.stock(id) >= 0 }
+	require.False(t, has("grey-board"))
+	run(t, e, "setFloat", `{"height":2,"mm":2,"stock":"grey-board"}`)
+	st := e.State().Style
+	assert.Equal(t, []any{"grey-board", 2.2, 2.0}, []any{st.FloatStock, st.FloatLift, st.FloatBy}, "2 mm of board, taped on both faces")
+	run(t, e, "setFoam", `{"mm":3,"stock":"grey-board"}`)
+	assert.Equal(t, 2.2, e.State().Style.FoamLift)
+	run(t, e, "setFloat", `{"height":2,"mm":1}`)
+	assert.True(t, has("grey-board"), "what lies lowest still stands on it")
+	assert.Equal(t, 1.0, e.State().Style.FloatLift)
+	assert.True(t, e.PlanArrived(&plan.Summary{Revision: e.Revision(), Sprite: e.SpriteID(), Final: true, Refused: []int{2}}))
+	assert.Equal(t, []any{0.0, []int{2}}, []any{e.State().Style.FloatLift, e.State().Style.Refused}, "too small for it")
+	run(t, e, "setFoam", `{"mm":0}`)
+	assert.False(t, has("grey-board"), "nothing is cut from it any more")
+	run(t, e, "undo", "")
+	assert.True(t, has("grey-board"))
+	refused(t, e, "setFoam", `{"mm":3,"stock":"no-such"}`)
 }
 
 func TestCuttingSettings(t *testing.T) {

@@ -68,7 +68,8 @@ func (c *change) needShelf(s project.Shelf) {
 // dropStock takes a stock out if nothing is cut from it any more.
 func (c *change) dropStock(id string) {
 	p := &c.doc.Project
-	if p.Settings.Backer == id || slices.ContainsFunc(p.Palette, func(col project.Colour) bool { return col.Stock == id }) {
+	lifts := func(s project.Sprite) bool { return s.Stack.FoamStock == id || s.Stack.FloatStock == id }
+	if p.Settings.Backer == id || slices.ContainsFunc(p.Sprites, lifts) || slices.ContainsFunc(p.Palette, func(col project.Colour) bool { return col.Stock == id }) {
 		return
 	}
 	if i := c.doc.stock(id); i >= 0 {

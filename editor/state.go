@@ -110,9 +110,14 @@ type StyleState struct {
 	Style        string  `json:"style"`
 	ExtraHeights int     `json:"extraHeights"`
 	Order        string  `json:"order"`
-	Foam         float64 `json:"foam"`    // under the lowest parts; 0: tape
-	Float        int     `json:"float"`   // the height inside that stands on foam; 0: none
-	FloatBy      float64 `json:"floatBy"` // thickness of that foam
+	Foam         float64 `json:"foam"`       // under the lowest parts; 0: tape
+	Float        int     `json:"float"`      // the height inside that stands on foam; 0: none
+	FloatBy      float64 `json:"floatBy"`    // thickness of that foam
+	FoamStock    string  `json:"foamStock"`  // ID of what spacers under the lowest parts are cut from; "": foam or tape
+	FloatStock   string  `json:"floatStock"` // the same for the height inside
+	FoamLift     float64 `json:"foamLift"`   // by what the lowest parts are lifted; 0: tape
+	FloatLift    float64 `json:"floatLift"`  // the same for the height inside
+	Refused      []int   `json:"refused"`    // heights that were to float but are taped, since a part is too small
 }
 
 // PlanState is what the plan says of the open sprite.
@@ -169,6 +174,7 @@ func (e *Editor) Panels() State {
 		Style: StyleState{
 			string(sp.Stack.Style), sp.Stack.ExtraHeights, sp.Stack.Order,
 			mm(sp.Stack.Foam), sp.Stack.Float, mm(sp.Stack.FloatBy),
+			sp.Stack.FoamStock, sp.Stack.FloatStock, 0, 0, []int{},
 		},
 		Settings: cutting(d.Project.Settings), Choice: e.choiceState(), Laid: e.laidState(),
 		Undo: e.past.done, Redo: len(e.past.steps) - e.past.done,
@@ -176,6 +182,14 @@ func (e *Editor) Panels() State {
 	}
 	for i := range d.Project.Sprites {
 		s.Sprites[i] = d.Project.Sprites[i].Name
+	}
+	if known, stale := e.Plan(); known != nil && !stale {
+		s.Style.Refused = append(s.Style.Refused, known.Refused...)
+	}
+	built := sp.Stack.AsBuilt(s.Style.Refused, d.Project.Stocks)
+	s.Style.FoamLift = mm(built.Foam)
+	if built.Float > 0 {
+		s.Style.FloatLift = mm(built.FloatBy)
 	}
 	s.Calibration.PxPerMm = e.session.PxPerMm
 	if e.past.done > 0 {

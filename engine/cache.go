@@ -21,7 +21,11 @@ type Cache struct {
 // sprite plans a sprite, or takes it from the cache. A nil Cache keeps nothing.
 func (c *Cache) sprite(p *project.Project, index int, o Options) (Sprite, error) {
 	if c == nil {
-		return planSprite(p, index, o)
+		s, err := planSprite(p, index, o)
+		if err == nil {
+			s.build(p)
+		}
+		return s, err
 	}
 	key := cacheKey(p, index)
 	c.mu.Lock()
@@ -35,7 +39,7 @@ func (c *Cache) sprite(p *project.Project, index int, o Options) (Sprite, error)
 	}
 	// The same drawing may stand elsewhere and bear another name by now.
 	s.Index = index
-	s.measured.Source = &p.Sprites[index]
+	s.build(p)
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	if c.wanted == nil {
@@ -86,7 +90,7 @@ func cacheKey(p *project.Project, index int) string {
 	set.Kerf, set.Extra = nil, nil
 	set.Gap, set.Hold, set.Effort, set.Cover = 0, "", 0, 0 // of later steps
 	set.Layout, set.Group = "", ""
-	stack.Foam, stack.FloatBy = 0, 0 // no shape depends on how thick the foam is
+	stack.Foam, stack.FloatBy, stack.FoamStock, stack.FloatStock = 0, 0, "", "" // no shape depends on what lifts it
 	palette := make([]string, len(p.Palette))
 	for i, c := range p.Palette {
 		palette[i] = fmt.Sprintf("%c %q", c.Key, c.Stock)

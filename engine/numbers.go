@@ -14,10 +14,10 @@ func (plan *Planned) name(p *project.Project) {
 	for i := range plan.Sprites {
 		s := &plan.Sprites[i]
 		s.Letters = letters[s.Index]
-		numbers, now := number.Parts(p.Sprites[s.Index].Numbers, s.Forest, s.Layout, s.Stocks)
+		numbers, now := number.Parts(p.Sprites[s.Index].Numbers, s.Forest, s.Layout, s.Spacers, s.Stocks)
 		s.remembers = now
 		s.Numbers = make([]string, len(numbers))
-		for _, l := range s.Layout.Layers {
+		for _, l := range slices.Concat(s.Layout.Layers, s.Spacers) {
 			for _, part := range l.Parts {
 				s.Numbers[part.Index] = number.Name(s.Letters, l.Height, numbers[part.Index])
 			}

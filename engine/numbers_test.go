@@ -20,7 +20,8 @@ func cellsOf(s Sprite, layer, part int) (thing, place string) {
 	p := l.Parts[part]
 	thing = fmt.Sprint(s.Stocks[l.Stock].ID, " ", l.Height, " ")
 	if p.Tree < 0 {
-		return thing + fmt.Sprint(p.Outline.Moved(shape.Point{}.Sub(s.Layout.Grid))), ""
+		low := p.Bounds.Min
+		return thing + fmt.Sprint(p.Outline.Moved(shape.Point{}.Sub(low))), fmt.Sprint(low.Sub(s.Layout.Grid))
 	}
 	left, top := 1<<20, 1<<20
 	for _, r := range s.Forest.Parts[p.Tree].Cells {

@@ -34,7 +34,13 @@ type Sprite struct {
 	PartsByPatch int             // parts if each patch were one, without a backer
 	Letters      string          // what the sprite is called by
 	Numbers      []string        // of the parts, by Index
+	Built        project.Stack   // how its stack is made: tape where a height can't float, what spacers lift
+	Spacers      []outline.Layer // pieces under the heights that stand on spacers, see assemble.Plan.SpacerLayers
+	Lifted       []int           // Index of the part above each of them, in their order
 	measured     inspect.Measured
+	layered      int    // how many of Stocks the layout has
+	builtLike    string // what assembly was made for
+	assembly     *assemble.Plan
 	remembers    project.Numbers
 }
 
@@ -104,7 +110,7 @@ func planSprite(p *project.Project, index int, o Options) (Sprite, error) {
 	}
 	defer o.enter(StageInspect)()
 	return Sprite{
-		Index: index, Forest: forest, Layout: layout, Stocks: stocks, PartsByPatch: d.byPatch(),
+		Index: index, Forest: forest, Layout: layout, Stocks: stocks, PartsByPatch: d.byPatch(), layered: len(stocks),
 		measured: inspect.Measure(inspect.Sprite{Source: s, Forest: forest, Layout: layout, Stocks: stocks}),
 	}, nil
 }

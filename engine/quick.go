@@ -24,5 +24,6 @@ func PlanFirst(p *project.Project, index int) (Sprite, error) {
 	if err != nil {
 		return Sprite{}, err
 	}
-	return Sprite{Index: index, Forest: forest, Layout: layout, Stocks: stocks, PartsByPatch: d.byPatch()}, nil
+	built := s.Stack.AsBuilt(nil, p.Stocks)
+	return Sprite{Built: built, Index: index, Forest: forest, Layout: layout, Stocks: stocks, PartsByPatch: d.byPatch()}, nil
 }

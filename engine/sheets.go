@@ -13,7 +13,7 @@ type Sheets struct {
 	Machine project.Machine
 	List    []Sheet       // by stock in the project's order, then number
 	Parts   []Part        // all parts of all copies: by sprite, copy, then the part's index
-	Pieces  [][]cut.Piece // of each of Planned.Sprites, by the parts' Index, whether they are cut now or not
+	Pieces  [][]cut.Piece // of each of Planned.Sprites, by the parts' Index, then its spacers, whether they are cut now or not
 }
 
 // Sheet is one sheet on the bed, ready to cut. Coordinates are µm from its

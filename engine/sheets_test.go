@@ -187,7 +187,7 @@ func checkRoute(t *testing.T, p *project.Project, s *Sheets, sheet Sheet) {
 func pieces(p *project.Project, plan *Planned) []Part {
 	var out []Part
 	for i, sp := range plan.Sprites {
-		list := cut.Parts(sp.Layout, sp.Numbers, rulesOf(p, sp.Stocks), p.Sprites[sp.Index].Stack)
+		list := cut.Parts(sp.Layout, sp.Numbers[:sp.Parts()], rulesOf(p, sp.Stocks), sp.Built)
 		for k := range list {
 			out = append(out, Part{Sprite: i, Piece: &list[k]})
 		}
@@ -264,7 +264,7 @@ func TestMarksAreHidden(t *testing.T) {
 		for _, part := range pieces(p, plan) {
 			c, l := part.Piece, plan.Sprites[part.Sprite].Layout
 			var cover shape.Region // of the marks' middles and their width
-			stack := p.Sprites[plan.Sprites[part.Sprite].Index].Stack
+			stack := plan.Sprites[part.Sprite].Built
 			for _, layer := range l.Layers {
 				for _, q := range layer.Parts {
 					if q.On != c.Part.Index {

@@ -136,7 +136,9 @@ func (n *SheetSearch) cut() {
 	p := n.p
 	for i, sp := range n.plan.Sprites {
 		src := &p.Sprites[sp.Index]
-		pieces := cut.Parts(sp.Layout, sp.Numbers, rulesOf(p, sp.Stocks), src.Stack)
+		rules := rulesOf(p, sp.Stocks)
+		pieces := cut.Parts(sp.Layout, sp.Numbers[:sp.Parts()], rules, sp.Built)
+		pieces = append(pieces, cut.Spacers(sp.Spacers, sp.Numbers[sp.Parts():], rules)...)
 		n.pieces = append(n.pieces, pieces)
 		n.facts.Add(src, sp.Stocks, pieces)
 		if p.Settings.Layout == project.InRegister {
@@ -207,8 +209,7 @@ func (plan *Planned) bare() []inspect.Finding {
 // meetings finds, for every layer that stays in register, the first place where
 // the cuts of two of its parts would meet.
 func meetings(src *project.Sprite, sp Sprite, pieces []cut.Piece, facts *inspect.Cutting) {
-	for i := range sp.Layout.Layers {
-		l := &sp.Layout.Layers[i]
+	for _, l := range slices.Concat(sp.Layout.Layers, sp.Spacers) {
 		var taken shape.Region
 		for k := range l.Parts {
 			piece := &pieces[l.Parts[k].Index]
@@ -252,7 +253,7 @@ func stocksInOrder(p *project.Project, plan *Planned) []project.Stock {
 	}
 	for _, st := range p.Stocks {
 		for _, sp := range plan.Sprites {
-			for _, l := range sp.Layout.Layers {
+			for _, l := range slices.Concat(sp.Layout.Layers, sp.Spacers) {
 				if sp.Stocks[l.Stock].ID == st.ID {
 					add(st)
 				}

@@ -12,6 +12,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"path"
 
 	"sheetsprite/engine"
 	"sheetsprite/engine/outline"
@@ -47,6 +48,7 @@ type spriteFiles struct {
 	picture, all string
 	layers       []string // without the ending
 	names        []string // of the layers in a DXF file, without what is done there
+	spacers      []string // as layers, of the layers of spacers
 }
 
 // painter draws a sprite's picture as a PNG.
@@ -73,7 +75,7 @@ func assemble(j Job, paint painter) ([]byte, error) {
 	pictures := make([][]byte, len(files))
 	for i, s := range j.Plan.Sprites {
 		how := &j.Project.Sprites[s.Index]
-		if pictures[i], err = paint(s.Layout, how.Stack, s.Stocks); err != nil {
+		if pictures[i], err = paint(s.Layout, s.Built, s.Stocks); err != nil {
 			return nil, err
 		}
 		if err := addSprite(a, how, s, files[i], pictures[i]); err != nil {
@@ -105,19 +107,26 @@ func assemble(j Job, paint painter) ([]byte, error) {
 // addSprite adds the layers of one sprite and its picture.
 func addSprite(a *archive, of *project.Sprite, s engine.Sprite, f spriteFiles, picture []byte) error {
 	all := make([]dxfLayer, len(s.Layout.Layers))
-	dxf := func(path string, layers []dxfLayer) error {
-		return a.stream(path, packed, func(w io.Writer) error { return writeDXF(w, s.Layout.Size, layers) })
+	dxf := func(name string, layers []dxfLayer) error {
+		return a.stream(name, packed, func(w io.Writer) error { return writeDXF(w, s.Layout.Size, layers) })
+	}
+	add := func(name string, layer dxfLayer, l outline.Layer, title string) error {
+		if err := dxf(name+".dxf", []dxfLayer{layer}); err != nil {
+			return err
+		}
+		return a.stream(name+".svg", packed, func(w io.Writer) error {
+			return writeSVG(w, s.Layout.Size, l.Parts, s.Stocks[l.Stock].Colour, title)
+		})
 	}
 	for i, l := range s.Layout.Layers {
 		all[i] = dxfLayer{name: "CUT-" + f.names[i], parts: l.Parts}
-		if err := dxf(f.layers[i]+".dxf", all[i:i+1]); err != nil {
+		if err := add(f.layers[i], all[i], l, fmt.Sprintf("%s, layer %d", shown(of.Name), l.Number)); err != nil {
 			return err
 		}
-		err := a.stream(f.layers[i]+".svg", packed, func(w io.Writer) error {
-			title := fmt.Sprintf("%s, layer %d", shown(of.Name), l.Number)
-			return writeSVG(w, s.Layout.Size, l.Parts, s.Stocks[l.Stock].Colour, title)
-		})
-		if err != nil {
+	}
+	for i, l := range s.Spacers {
+		layer := dxfLayer{name: "CUT-" + path.Base(f.spacers[i]), parts: l.Parts}
+		if err := add(f.spacers[i], layer, l, fmt.Sprintf("%s, spacers under height %d", shown(of.Name), l.Height)); err != nil {
 			return err
 		}
 	}
@@ -140,18 +149,23 @@ func nameFiles(j Job) ([]spriteFiles, []sheetFile) {
 	for _, s := range j.Project.Stocks {
 		stock[s.ID] = stocks.name(s.ID)
 	}
+	nameOf := func(id string) string {
+		if _, ok := stock[id]; !ok {
+			stock[id] = stocks.name(id)
+		}
+		return stock[id]
+	}
 	out := make([]spriteFiles, len(j.Plan.Sprites))
 	for i, s := range j.Plan.Sprites {
 		folder := "sprites/" + folders[s.Index] + "/"
 		f := spriteFiles{picture: folder + "picture.png", all: folder + "all.dxf"}
 		for _, l := range s.Layout.Layers {
-			id := s.Stocks[l.Stock].ID
-			if _, ok := stock[id]; !ok {
-				stock[id] = stocks.name(id)
-			}
-			name := fmt.Sprintf("%02d-%s", l.Number, stock[id])
+			name := fmt.Sprintf("%02d-%s", l.Number, nameOf(s.Stocks[l.Stock].ID))
 			f.names = append(f.names, name)
 			f.layers = append(f.layers, folder+name)
+		}
+		for _, l := range s.Spacers {
+			f.spacers = append(f.spacers, folder+fmt.Sprintf("%02d-spacers-%s", l.Number, nameOf(s.Stocks[l.Stock].ID)))
 		}
 		out[i] = f
 	}

@@ -3,10 +3,12 @@ package export
 import (
 	"bytes"
 	"encoding/json"
+	"slices"
 
 	"sheetsprite/engine"
 	"sheetsprite/engine/inspect"
 	"sheetsprite/engine/outline"
+	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
 )
 
@@ -35,6 +37,7 @@ type manifestSprite struct {
 	Picture      string          `json:"picture"`
 	All          string          `json:"all_dxf"`
 	Layers       []manifestLayer `json:"layers"`
+	Spacers      []manifestLayer `json:"spacers,omitempty"` // pieces under what floats, as layers but in no count of parts
 	Parts        int             `json:"parts"`
 	PartsByPatch int             `json:"parts_by_patch"`
 	Heights      int             `json:"heights"`
@@ -59,6 +62,7 @@ type manifestTotals struct {
 	PartsByPatch int      `json:"parts_by_patch"`
 	Cut          mmNumber `json:"cut_mm"`
 	Travel       mmNumber `json:"travel_mm"`
+	Spacers      int      `json:"spacers,omitempty"`
 	Sheets       int      `json:"sheets"`
 	Seconds      int      `json:"seconds"`
 }
@@ -104,7 +108,10 @@ func newManifest(j Job, files []spriteFiles, sheets []sheetFile) manifest {
 		m.Sprites = append(m.Sprites, ms)
 		m.Totals.Parts += ms.Parts * ms.Copies
 		m.Totals.PartsByPatch += ms.PartsByPatch * ms.Copies
-		for _, l := range ms.Layers {
+		for _, l := range ms.Spacers {
+			m.Totals.Spacers += l.Parts * ms.Copies
+		}
+		for _, l := range slices.Concat(ms.Layers, ms.Spacers) {
 			m.Totals.Cut += l.Cut * mmNumber(ms.Copies)
 		}
 	}
@@ -155,13 +162,20 @@ func newManifestSprite(j Job, s engine.Sprite, f spriteFiles) manifestSprite {
 	for i, layer := range l.Layers {
 		stock := s.Stocks[layer.Stock]
 		ms.Parts += len(layer.Parts)
-		ms.Layers = append(ms.Layers, manifestLayer{
-			Layer: layer.Number, Height: layer.Height, Stock: stock.ID, Colour: hexColour(stock.Colour),
-			DXF: f.layers[i] + ".dxf", SVG: f.layers[i] + ".svg",
-			Parts: len(layer.Parts), Cut: mmNumber(cutLength(layer.Parts)), Joins: layer.Joins,
-		})
+		ms.Layers = append(ms.Layers, newManifestLayer(layer, stock, f.layers[i]))
+	}
+	for i, layer := range s.Spacers {
+		ms.Spacers = append(ms.Spacers, newManifestLayer(layer, s.Stocks[layer.Stock], f.spacers[i]))
 	}
 	return ms
+}
+
+func newManifestLayer(l outline.Layer, stock project.Stock, path string) manifestLayer {
+	return manifestLayer{
+		Layer: l.Number, Height: l.Height, Stock: stock.ID, Colour: hexColour(stock.Colour),
+		DXF: path + ".dxf", SVG: path + ".svg",
+		Parts: len(l.Parts), Cut: mmNumber(cutLength(l.Parts)), Joins: l.Joins,
+	}
 }
 
 // encode writes m as JSON, two spaces an indent.

@@ -2,6 +2,7 @@ package export
 
 import (
 	"sheetsprite/engine"
+	"sheetsprite/engine/project"
 )
 
 // manifestSheet is one sheet on the bed.
@@ -46,8 +47,10 @@ type manifestPart struct {
 	Area    mm2Number `json:"area_mm2"`        // finished
 	RestsOn string    `json:"rests_on,omitempty"`
 	Pads    int       `json:"pads"`
-	Under   mmNumber  `json:"underside_mm"` // above the board
-	InLayer int       `json:"in_layer"`     // which of the parts in the layer's files, from 1
+	Spacers int       `json:"spacers,omitempty"` // cut pieces under it
+	Lifts   string    `json:"lifts,omitempty"`   // of a spacer: the part above it
+	Under   mmNumber  `json:"underside_mm"`      // above the board
+	InLayer int       `json:"in_layer"`          // which of the parts in the layer's files, from 1
 	// From the layers' coordinates to the sheet's: flipped in x where the face
 	// is down, then turned by quarters anticlockwise about the origin, then moved.
 	Turn     int          `json:"turn"`
@@ -99,8 +102,16 @@ func newManifestPart(j Job, part engine.Part, files []sheetFile) manifestPart {
 		mp.RestsOn = j.Plan.Sheets.Pieces[part.Sprite][c.Part.On].Number
 	}
 	if part.Sprite < len(j.Plan.Assembly) {
-		built := j.Plan.Assembly[part.Sprite].Parts[c.Part.Index]
-		mp.Pads, mp.Under = len(built.Pads), mmNumber(built.Under)
+		parts := j.Plan.Assembly[part.Sprite].Parts
+		if k := c.Part.Index - len(parts); k < 0 {
+			built := parts[c.Part.Index]
+			mp.Pads, mp.Spacers, mp.Under = len(built.Pads), len(built.Spacers), mmNumber(built.Under)
+		} else {
+			mp.Lifts, mp.Under = sp.Numbers[sp.Lifted[k]], mmNumber(project.Tape)
+			if c.Part.On >= 0 {
+				mp.Under += mmNumber(parts[c.Part.On].Top)
+			}
+		}
 	}
 	for i := range c.Layer.Parts {
 		if &c.Layer.Parts[i] == c.Part {

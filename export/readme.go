@@ -2,6 +2,7 @@ package export
 
 import (
 	"fmt"
+	"path"
 	"strings"
 )
 
@@ -24,6 +25,10 @@ func readme(j Job, files []spriteFiles, sheets []sheetFile) []byte {
 		for k, l := range s.Layout.Layers {
 			stock := s.Stocks[l.Stock]
 			fmt.Fprintf(&b, "  %-30s %s of %s, %s mm\n", files[i].names[k], count(len(l.Parts), "part"), shown(stock.Name), mmText(stock.Thickness))
+		}
+		for k, l := range s.Spacers {
+			stock := s.Stocks[l.Stock]
+			fmt.Fprintf(&b, "  %-30s %s of %s, %s mm, under height %d\n", path.Base(files[i].spacers[k]), count(len(l.Parts), "spacer"), shown(stock.Name), mmText(stock.Thickness), l.Height)
 		}
 	}
 	b.WriteString(readmeSheets(j, sheets))

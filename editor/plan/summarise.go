@@ -22,12 +22,13 @@ type Planned struct {
 	Forest  stack.Forest
 	Layout  outline.Layout
 	Patches int // connected by sides only
+	Refused []int
 }
 
 // Summarise counts what the page shows of p. Revision, sprite, whether it is
 // final, findings and scene are the caller's to add.
 func Summarise(p Planned) *Summary {
-	s := &Summary{Heights: p.Layout.Heights, Patches: p.Patches, Top: p.Layout.Top(p.Sprite.Stack, p.Stocks)}
+	s := &Summary{Heights: p.Layout.Heights, Patches: p.Patches, Refused: p.Refused, Top: p.Layout.Top(p.Sprite.Stack, p.Stocks)}
 	at := map[byte]int{} // index into s.Colours
 	for _, l := range p.Layout.Layers {
 		for _, part := range l.Parts {

@@ -29,6 +29,7 @@ type Summary struct {
 	Patches  int // parts if each patch were cut by itself, never with a backer
 	Heights  int
 	Top      shape.Um // of the highest face over the board, foam and tape included
+	Refused  []int    // heights that were to float, but a part of them is too small for what lifts it
 	Tweezers int      // parts with a longer side under 4 mm
 	Seconds  int      // to glue them all, typically
 

@@ -39,13 +39,19 @@ func (l Lift) Rise() shape.Um {
 func (l Lift) Floats() bool { return l.Kind != Tape && l.Thick > 0 }
 
 // Lifts is what the maker set for each height of a sprite, by height less one:
-// foam under the heights that float, tape elsewhere.
-func Lifts(s project.Stack, heights int) []Lift {
+// foam under the heights that float, or spacers of one of the stocks, tape
+// elsewhere.
+func Lifts(s project.Stack, heights int, stocks []project.Stock) []Lift {
 	out := make([]Lift, heights)
 	for i := range out {
 		out[i] = Lift{Kind: Tape, Thick: s.Gap(i + 1)}
 		if s.Floats(i + 1) {
 			out[i].Kind = Foam
+			for k, st := range stocks {
+				if st.ID == s.SpacerStock(i+1) {
+					out[i] = Lift{Kind: Spacer, Thick: st.Thickness, Stock: k}
+				}
+			}
 		}
 	}
 	return out
@@ -81,7 +87,7 @@ func (b *builder) holds(height int, lift Lift) bool {
 			continue
 		}
 		if lift.Kind == Spacer {
-			p.Spacers = b.spacers(i, lift.Thick)
+			p.Spacers = b.spacers(i, lift)
 		} else {
 			p.Pads = b.pads(i, lift.Thick)
 		}
@@ -99,6 +105,9 @@ func (b *builder) raise() {
 			p := &b.plan.Parts[part.Index]
 			if p.On >= 0 {
 				p.Under = b.plan.Parts[p.On].Top
+			}
+			for _, o := range p.Spacers {
+				p.Seconds += Seconds(o.Bounds())
 			}
 			p.Under += b.plan.Lifts[p.Height-1].Rise()
 			p.Top = p.Under

@@ -159,9 +159,14 @@ func TestCentreOfAreaOutsideThePart(t *testing.T) {
 func TestLiftsAreThoseOfTheStack(t *testing.T) {
 	s := project.DefaultStack()
 	tape := Lift{Kind: Tape, Thick: 100}
-	assert.Equal(t, []Lift{{Kind: Foam, Thick: 3000}, tape, tape}, Lifts(s, 3))
+	assert.Equal(t, []Lift{{Kind: Foam, Thick: 3000}, tape, tape}, Lifts(s, 3, nil))
 	s.Foam, s.Float, s.FloatBy = 0, 3, 1500
-	assert.Equal(t, []Lift{tape, tape, {Kind: Foam, Thick: 1500}}, Lifts(s, 3))
+	assert.Equal(t, []Lift{tape, tape, {Kind: Foam, Thick: 1500}}, Lifts(s, 3, nil))
+	stocks := []project.Stock{{ID: "card", Thickness: 300}, {ID: "board", Thickness: 2000}}
+	s.FloatStock = "board"
+	assert.Equal(t, []Lift{tape, tape, {Kind: Spacer, Thick: 2000, Stock: 1}}, Lifts(s, 3, stocks))
+	s.FoamStock = "card"
+	assert.Equal(t, []Lift{{Kind: Spacer, Thick: 300}, tape, {Kind: Spacer, Thick: 2000, Stock: 1}}, Lifts(s, 3, stocks))
 }
 
 // The hull against its definition: every corner is a corner of a rectangle, it

@@ -245,7 +245,7 @@ func TestPadsAndSpacersAreHiddenAndHold(t *testing.T) {
 				spacers++
 				require.NoError(t, sp.Validate(), what)
 				for _, q := range shape.FromPolygons(sp.Polygon()).Rects() {
-					hidden(t, shapes, p, q, max(shape.Mm, lift.Thick), what)
+					hidden(t, shapes, p, q, max(shape.Mm, lift.Rise()), what)
 				}
 				held = append(held, sp.Outer.Ring()...)
 			}

@@ -1,40 +1,20 @@
 package inspect
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 	"strconv"
 
-	"sheetsprite/engine/assemble"
 	"sheetsprite/engine/outline"
 )
 
-// Assembled is a sprite and how it is put together.
-type Assembled struct {
-	Sprite
-	Plan *assemble.Plan
-}
-
-// WithAssembly adds what there is to say about putting sprites together to the
-// findings, in place of what was said before, gravest first.
-func WithAssembly(fs []Finding, sprites []Assembled) []Finding {
-	fs = slices.DeleteFunc(slices.Clone(fs), func(f Finding) bool { return f.Code == FloatTooSmall || f.Code == LayerUneven })
-	for _, a := range sprites {
-		fs = append(fs, a.tooSmallToFloat()...)
-		fs = append(fs, a.uneven()...)
-	}
-	for i := range fs {
-		fs[i].complete()
-	}
-	slices.SortStableFunc(fs, func(a, b Finding) int { return cmp.Compare(rank(a.Code), rank(b.Code)) })
-	return fs
-}
-
 // tooSmallToFloat reports the heights that were to float but can't.
-func (a Assembled) tooSmallToFloat() []Finding {
+func (a Measured) tooSmallToFloat() []Finding {
 	var fs []Finding
 	for _, h := range a.Plan.Refused {
+		held := "pad"
+		if a.Source.Stack.SpacerStock(h) != "" {
+			held = "spacer"
+		}
 		var places []Place
 		for i := range a.Layout.Layers {
 			l := &a.Layout.Layers[i]
@@ -46,8 +26,8 @@ func (a Assembled) tooSmallToFloat() []Finding {
 		}
 		fs = append(fs, Finding{
 			Code: FloatTooSmall,
-			Text: fmt.Sprintf("%s: height %d was to float by %s, but %s %s too small for a pad that doesn't show, so the whole height is glued.",
-				quoted(a.Source.Name), h, mm(a.Source.Stack.Gap(h)), count(len(places), "part"), verb(len(places), "is", "are")),
+			Text: fmt.Sprintf("%s: height %d was to float by %s, but %s %s too small for a %s that doesn't show, so the whole height is glued.",
+				quoted(a.Source.Name), h, mm(a.Source.Stack.AsBuilt(nil, a.Stocks).Gap(h)), count(len(places), "part"), verb(len(places), "is", "are"), held),
 			Places: places, Remedies: []Remedy{a.glued(h)},
 		})
 	}
@@ -55,7 +35,7 @@ func (a Assembled) tooSmallToFloat() []Finding {
 }
 
 // glued lays a height on tape.
-func (a Assembled) glued(height int) Remedy {
+func (a Measured) glued(height int) Remedy {
 	if height == 1 {
 		return Remedy{
 			Command: SetFoam, Args: map[string]any{"sprite": a.Source.Name, "mm": 0},
@@ -69,7 +49,7 @@ func (a Assembled) glued(height int) Remedy {
 }
 
 // uneven reports the layers whose parts don't all lie level.
-func (a Assembled) uneven() []Finding {
+func (a Measured) uneven() []Finding {
 	layers := a.Plan.Uneven(a.Layout)
 	if len(layers) == 0 {
 		return nil
@@ -87,7 +67,7 @@ func (a Assembled) uneven() []Finding {
 }
 
 // highest is the part of a layer that lies highest, the first of equals.
-func (a Assembled) highest(l *outline.Layer) *outline.Part {
+func (a Measured) highest(l *outline.Layer) *outline.Part {
 	best := &l.Parts[0]
 	for k := range l.Parts {
 		if p := &l.Parts[k]; a.Plan.Parts[p.Index].Under > a.Plan.Parts[best.Index].Under {

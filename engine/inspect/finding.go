@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"slices"
 
+	"sheetsprite/engine/assemble"
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
@@ -50,6 +51,10 @@ type Sprite struct {
 	Forest *stack.Forest
 	Layout *outline.Layout
 	Stocks []project.Stock // what Layer.Stock points into
+	// Once it is known how the sprite is put together:
+	Built   project.Stack // how its stack is made, see project.Stack.AsBuilt
+	Plan    *assemble.Plan
+	Spacers []outline.Layer // cut pieces under what floats
 }
 
 // Measured is a sprite with its narrow places found: the costly half of an
@@ -95,6 +100,8 @@ func Project(p *project.Project, sprites []Measured) []Finding {
 		fs = append(fs, boundedSearch(s)...)
 		fs = append(fs, tooHigh(p, s)...)
 		fs = append(fs, topShifts(s)...)
+		fs = append(fs, s.tooSmallToFloat()...)
+		fs = append(fs, s.uneven()...)
 	}
 	fs = append(fs, stocksAlike(p, sprites)...)
 	fs = append(fs, lightOverDark(sprites)...)

@@ -184,14 +184,14 @@ var cases = []struct {
 		}},
 	{inspect.TooHigh, "“a” stands 4.6 mm high: with 2 mm of air it doesn't fit under the cover at 6 mm.", 1, 1,
 		func() *project.Project { // foam 3, card 0.3, foam 1, card 0.3
-			p := pinned("kkk kwk kkk")
+			p := pinned("kkkkk kwwwk kwwwk kwwwk kkkkk")
 			p.Sprites[0].Stack.Float, p.Settings.Cover = 2, 6*shape.Mm
 			return p
 		}},
 	// 2 mm of foam and 9 of board over the lowest face: 11 mm × tan 30° = 6.351 mm.
 	{inspect.TopShifts, "Seen from 30° the top of “a” shifts by 6.4 mm, more than two cells, and the picture falls apart.", 1, 1,
 		func() *project.Project {
-			p := pinned("kkk kwk kkk")
+			p := pinned("kkkkk kwwwk kwwwk kwwwk kkkkk")
 			stockOf(p, 'w').Thickness = 9 * shape.Mm
 			p.Sprites[0].Stack.Float, p.Sprites[0].Stack.FloatBy = 2, 2*shape.Mm
 			return p

@@ -47,7 +47,7 @@ func shifted(over shape.Um) shape.Um { return (over*57735 + 99999) / 100000 }
 // to be left under it.
 func tooHigh(p *project.Project, m Measured) []Finding {
 	cover := p.Settings.Cover
-	r := m.rise(m.Source.Stack)
+	r := m.rise(m.Built)
 	if cover == 0 || r.top+project.AirToCover <= cover {
 		return nil
 	}
@@ -60,8 +60,8 @@ func tooHigh(p *project.Project, m Measured) []Finding {
 	if r.floats {
 		f.Remedies = append(f.Remedies, glueHeight(m, func(lower rise) bool { return lower.top+project.AirToCover <= cover }))
 	}
-	if how := m.Source.Stack; how.Foam > 0 {
-		how.Foam = 0
+	if how := m.Built; how.Foam > 0 {
+		how.Foam, how.FoamStock = 0, ""
 		f.Remedies = append(f.Remedies, Remedy{
 			Command: SetFoam, Args: map[string]any{"sprite": m.Source.Name, "mm": 0},
 			Text: "Hold the lowest parts with tape instead of foam.",
@@ -83,7 +83,7 @@ const mostCells = 2
 // topShifts reports a sprite so high that from the side its layers no longer
 // make a picture.
 func topShifts(m Measured) []Finding {
-	r := m.rise(m.Source.Stack)
+	r := m.rise(m.Built)
 	cell := m.Layout.Cell
 	shift := shifted(r.over)
 	if shift <= mostCells*cell {
@@ -106,7 +106,7 @@ func topShifts(m Measured) []Finding {
 
 // glueHeight lays the floating height on tape; clears says whether that is enough.
 func glueHeight(m Measured, clears func(rise) bool) Remedy {
-	how := m.Source.Stack
+	how := m.Built
 	how.Float = 0
 	return Remedy{
 		Command: SetFloat, Args: map[string]any{"sprite": m.Source.Name, "height": 0},

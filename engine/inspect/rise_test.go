@@ -23,7 +23,7 @@ func TestHeightsThatFit(t *testing.T) {
 		{0, 9392, inspect.TopShifts, false},
 		{0, 9394, inspect.TopShifts, true},
 	} {
-		p := pinned("kkk kwk kkk")
+		p := pinned("kkkkk kwwwk kwwwk kwwwk kkkkk")
 		stockOf(p, 'w').Thickness = c.thick
 		p.Sprites[0].Stack.Float, p.Settings.Cover = 2, c.cover
 		_, found := find(findings(t, p), c.code)

@@ -174,7 +174,8 @@ func allUsed(p *project.Project, sprites []Measured) []project.Stock {
 func spritesWith(sprites []Measured, stock string) []Place {
 	var places []Place
 	for _, s := range sprites {
-		if slices.ContainsFunc(s.Layout.Layers, func(l outline.Layer) bool { return s.Stocks[l.Stock].ID == stock }) {
+		has := func(l outline.Layer) bool { return s.Stocks[l.Stock].ID == stock }
+		if slices.ContainsFunc(s.Layout.Layers, has) || slices.ContainsFunc(s.Spacers, has) {
 			places = append(places, Place{Sprite: s.Source.Name})
 		}
 	}

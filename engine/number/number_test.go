@@ -42,20 +42,20 @@ func layout(cells ...[3]int32) (*stack.Forest, *outline.Layout) {
 func TestPartsAreCountedHeightByHeight(t *testing.T) {
 	stocks := []project.Stock{{ID: "card"}}
 	f, l := layout([3]int32{1, 0, 0}, [3]int32{1, 2, 0}, [3]int32{2, 0, 0}, [3]int32{2, 4, 0}, [3]int32{2, 2, 0})
-	numbers, had := Parts(project.Numbers{}, f, l, stocks)
+	numbers, had := Parts(project.Numbers{}, f, l, nil, stocks)
 	assert.Equal(t, []int{1, 2, 1, 2, 3}, numbers)
 
 	// One goes, one comes: the number of what has gone isn't given again, but for
 	// what is the same thing at another place.
 	f, l = layout([3]int32{1, 2, 0}, [3]int32{2, 4, 0}, [3]int32{2, 2, 0}, [3]int32{2, 9, 9})
-	numbers, had = Parts(had, f, l, stocks)
+	numbers, had = Parts(had, f, l, nil, stocks)
 	assert.Equal(t, []int{2, 2, 3, 1}, numbers)
 	f, l = layout([3]int32{1, 2, 0}, [3]int32{2, 4, 0}, [3]int32{2, 2, 0}, [3]int32{2, 9, 9}, [3]int32{2, 8, 8})
-	numbers, had = Parts(had, f, l, stocks)
+	numbers, had = Parts(had, f, l, nil, stocks)
 	assert.Equal(t, []int{2, 2, 3, 1, 4}, numbers)
 
 	// Of another stock it is another thing.
-	numbers, _ = Parts(had, f, l, []project.Stock{{ID: "board"}})
+	numbers, _ = Parts(had, f, l, nil, []project.Stock{{ID: "board"}})
 	assert.Equal(t, []int{3, 5, 6, 7, 8}, numbers)
 }
 
@@ -65,10 +65,10 @@ func TestNumbersFollowTheDrawing(t *testing.T) {
 	stocks := []project.Stock{{ID: "card"}}
 	f, l := layout([3]int32{1, 0, 0}, [3]int32{2, 0, 0}, [3]int32{2, 1, 0})
 	f.Parts[0].Cells[0].X1 = 3
-	_, had := Parts(project.Numbers{}, f, l, stocks)
+	_, had := Parts(project.Numbers{}, f, l, nil, stocks)
 	f, l = layout([3]int32{1, 1, 0}, [3]int32{2, 1, 0}, [3]int32{2, 2, 0})
 	f.Parts[0].Cells[0].X1 = 4
-	numbers, _ := Parts(had, f, l, stocks)
+	numbers, _ := Parts(had, f, l, nil, stocks)
 	assert.Equal(t, []int{1, 1, 2}, numbers)
 }
 

@@ -1,6 +1,7 @@
 package number
 
 import (
+	"hash"
 	"hash/fnv"
 	"slices"
 	"strconv"
@@ -22,8 +23,16 @@ import (
 // before counted within each height from the top row, there from the left, which
 // is the order of their indices (see stack.Forest), else above all numbers that
 // were ever given.
-func Parts(had project.Numbers, f *stack.Forest, l *outline.Layout, stocks []project.Stock) (numbers []int, now project.Numbers) {
+//
+// spacers are the layers of cut pieces that lift parts; their numbers come after
+// those of the parts at their height, here after all parts.
+func Parts(had project.Numbers, f *stack.Forest, l *outline.Layout, spacers []outline.Layer, stocks []project.Stock) (numbers []int, now project.Numbers) {
 	parts := thingsOf(f, l, stocks)
+	for _, layer := range spacers {
+		for _, p := range layer.Parts {
+			parts = append(parts, pieceOf("spacer", layer, p, l, stocks))
+		}
+	}
 	m := matcher{parts: parts, had: slices.Clone(had.Parts), used: make([]bool, len(had.Parts)), numbers: make([]int, len(parts)), at: map[key][]int{}}
 	for i, q := range m.had {
 		k := key{q.Height, q.Print}
@@ -58,38 +67,57 @@ func thingsOf(f *stack.Forest, l *outline.Layout, stocks []project.Stock) []thin
 	things := make([]thing, n)
 	for _, layer := range l.Layers {
 		for _, p := range layer.Parts {
-			t := &things[p.Index]
-			t.height = layer.Height
-			h := fnv.New64a()
-			say := func(n int64) { h.Write(strconv.AppendInt(nil, n, 10)); h.Write([]byte{' '}) }
-			h.Write([]byte(stocks[layer.Stock].ID + "\n"))
-			if p.Tree >= 0 {
-				runs := f.Parts[p.Tree].Cells
-				left := runs[0].X0
-				for _, r := range runs {
-					left = min(left, r.X0)
-				}
-				t.col, t.row = int(left), int(runs[0].Y)
-				for _, r := range runs {
-					say(int64(r.Y - runs[0].Y))
-					say(int64(r.X0 - left))
-					say(int64(r.X1 - left))
-				}
-			} else { // the backer has a shape of its own
-				h.Write([]byte("backer\n"))
-				for _, c := range append([]shape.Contour{p.Outline.Outer}, p.Outline.Holes...) {
-					for _, v := range c {
-						say(int64(v.X - l.Grid.X))
-						say(int64(v.Y - l.Grid.Y))
-					}
-					h.Write([]byte{'\n'})
-				}
+			if p.Tree < 0 {
+				things[p.Index] = pieceOf("backer", layer, p, l, stocks)
+				continue
 			}
-			digits := strconv.FormatUint(h.Sum64(), 16)
-			t.print = "0000000000000000"[len(digits):] + digits
+			runs := f.Parts[p.Tree].Cells
+			left := runs[0].X0
+			for _, r := range runs {
+				left = min(left, r.X0)
+			}
+			print := newPrint(stocks[layer.Stock].ID)
+			for _, r := range runs {
+				print.say(int64(r.Y - runs[0].Y))
+				print.say(int64(r.X0 - left))
+				print.say(int64(r.X1 - left))
+			}
+			things[p.Index] = thing{key{layer.Height, print.text()}, int(left), int(runs[0].Y)}
 		}
 	}
 	return things
+}
+
+// pieceOf is a piece that has a shape of its own, in the cells of no part: it is
+// told by that.
+func pieceOf(kind string, layer outline.Layer, p outline.Part, l *outline.Layout, stocks []project.Stock) thing {
+	low := p.Outline.Bounds().Min
+	print := newPrint(stocks[layer.Stock].ID + "\n" + kind)
+	for _, c := range append([]shape.Contour{p.Outline.Outer}, p.Outline.Holes...) {
+		for _, v := range c {
+			print.say(int64(v.X - low.X))
+			print.say(int64(v.Y - low.Y))
+		}
+		print.say(int64(len(c)))
+	}
+	cell := func(at shape.Um, most int) int { return int(min(max(0, at/l.Cell), shape.Um(most))) }
+	return thing{key{layer.Height, print.text()}, cell(low.X-l.Grid.X, l.Cols), cell(low.Y-l.Grid.Y, l.Rows)}
+}
+
+// print is what makes a thing the same thing, in the making.
+type print struct{ sum hash.Hash64 }
+
+func newPrint(kind string) print {
+	h := fnv.New64a()
+	h.Write([]byte(kind + "\n"))
+	return print{h}
+}
+
+func (p print) say(n int64) { p.sum.Write(append(strconv.AppendInt(nil, n, 10), ' ')) }
+
+func (p print) text() string {
+	digits := strconv.FormatUint(p.sum.Sum64(), 16)
+	return "0000000000000000"[len(digits):] + digits
 }
 
 // matcher finds again what had a number.

@@ -115,7 +115,7 @@ func (p *Project) takeFromShelf(b *Bench) {
 			continue
 		}
 		n = slices.IndexFunc(p.Stocks, func(s Stock) bool { return s.ID == old })
-		used := slices.ContainsFunc(p.Palette, func(c Colour) bool { return c.Stock == old }) || p.Settings.Backer == old
+		used := slices.ContainsFunc(p.Palette, func(c Colour) bool { return c.Stock == old }) || p.beside(old)
 		if n < 0 || used {
 			p.Stocks = append(p.Stocks, shelf.Stock)
 		} else {
@@ -123,9 +123,15 @@ func (p *Project) takeFromShelf(b *Bench) {
 		}
 	}
 	p.Stocks = slices.DeleteFunc(p.Stocks, func(s Stock) bool {
-		return s.Typical && s.ID == CardFor(s.Colour).ID && p.Settings.Backer != s.ID &&
+		return s.Typical && s.ID == CardFor(s.Colour).ID && !p.beside(s.ID) &&
 			!slices.ContainsFunc(p.Palette, func(c Colour) bool { return c.Stock == s.ID })
 	})
+}
+
+// beside says whether a stock is wanted though no colour is cut from it: for the
+// backer or for spacers.
+func (p *Project) beside(id string) bool {
+	return p.Settings.Backer == id || slices.ContainsFunc(p.Sprites, func(s Sprite) bool { return s.Stack.FoamStock == id || s.Stack.FloatStock == id })
 }
 
 // SheetSizes are what a stock is cut from: offcuts, then the shelf's sheets;

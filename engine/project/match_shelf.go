@@ -159,6 +159,6 @@ func (p *Project) UseMatch(m ShelfMatch, shelf []Shelf) {
 		}
 	}
 	p.Stocks = slices.DeleteFunc(p.Stocks, func(s Stock) bool {
-		return s.ID != p.Settings.Backer && !slices.ContainsFunc(p.Palette, func(c Colour) bool { return c.Stock == s.ID })
+		return !p.beside(s.ID) && !slices.ContainsFunc(p.Palette, func(c Colour) bool { return c.Stock == s.ID })
 	})
 }

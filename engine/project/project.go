@@ -110,6 +110,8 @@ type Stack struct {
 	Foam         shape.Um // under the lowest parts, the backer where there is one; 0: tape
 	Float        int      // the one height inside, from 2, whose parts all stand on foam; 0: none
 	FloatBy      shape.Um // thickness of the foam under that height
+	FoamStock    string   // ID of the stock that spacers under the lowest parts are cut from instead of Foam; "" for none
+	FloatStock   string   // the same for the height that floats, instead of FloatBy
 	Extra        Extra
 }
 

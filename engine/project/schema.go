@@ -140,6 +140,8 @@ var stackFields = []field[Stack]{
 	unless(UsualFoam, length("foam_mm", func(s *Stack) *shape.Um { return &s.Foam }), func(s *Stack) shape.Um { return s.Foam }),
 	omitEmpty(count("float", func(s *Stack) *int { return &s.Float }), func(s *Stack) *int { return &s.Float }),
 	unless(UsualFloat, length("float_mm", func(s *Stack) *shape.Um { return &s.FloatBy }), func(s *Stack) shape.Um { return s.FloatBy }),
+	optional("foam_stock", func(s *Stack) *string { return &s.FoamStock }),
+	optional("float_stock", func(s *Stack) *string { return &s.FloatStock }),
 }
 
 var underFields = []field[Under]{

@@ -52,6 +52,11 @@ func (p *Project) Validate() error {
 		if err := s.validate(keys); err != nil {
 			return in(where, err)
 		}
+		for _, id := range []string{s.Stack.FoamStock, s.Stack.FloatStock} {
+			if id != "" && !stocks[id] {
+				return in(where, wrong("spacers are cut from %s, which isn't among the stocks: add that stock or choose another", quote(id)))
+			}
+		}
 	}
 	if err := p.Choice.validate(byName); err != nil {
 		return in("choice", err)

@@ -19,12 +19,18 @@ func (g *guide) cover() {
 		g.write(side, g.y+huge.cap(), line, huge, bold, ink)
 		g.y += huge.lead()
 	}
-	parts, seconds := len(g.job.Plan.Sheets.Parts), 0
+	parts, spacers, seconds := 0, 0, 0
 	for _, c := range g.job.Plan.Sheets.Parts {
-		seconds += g.job.Plan.Assembly[c.Sprite].Parts[c.Piece.Part.Index].Seconds
+		built := g.job.Plan.Assembly[c.Sprite].Parts
+		if c.Piece.Part.Index >= len(built) {
+			spacers++ // whoever places the part on it counts its time
+			continue
+		}
+		parts++
+		seconds += built[c.Piece.Part.Index].Seconds
 	}
 	g.y = g.paragraph(side, g.y, g.paper.width(), fmt.Sprintf(english.summary, counted(len(g.sprites), english.sprite, english.sprites),
-		counted(parts, english.part, english.parts), english.span(seconds)), medium, plain, quiet)
+		english.partsAnd(parts, spacers), english.span(seconds)), medium, plain, quiet)
 	g.y += 5 * shape.Mm
 	items := g.needs(seconds)
 	room := g.paper.floor() - g.y - g.needsHeight(items)

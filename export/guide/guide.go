@@ -84,7 +84,7 @@ type sprite struct {
 	plan   *engine.Sprite
 	built  *assemble.Plan
 	png    []byte
-	parts  []part // by Index
+	parts  []part // by Index, then the spacers
 	made   int    // copies of it, or of some of its parts
 }
 
@@ -96,6 +96,7 @@ type part struct {
 	stock  project.Stock
 	piece  *cut.Piece
 	wanted bool         // it is cut now
+	lifts  int          // of a spacer: Index of the part on it; -1
 	region shape.Region // a little less where edges are round
 	seen   shape.Region // what nothing on it covers
 }
@@ -107,7 +108,7 @@ func (g *guide) gather() {
 		s := &g.job.Plan.Sprites[i]
 		g.sprites[i] = sprite{
 			source: &g.job.Project.Sprites[s.Index], plan: s, built: &g.job.Plan.Assembly[i],
-			png: g.job.Pictures[i], parts: make([]part, s.Parts()),
+			png: g.job.Pictures[i], parts: make([]part, len(s.Numbers)),
 		}
 	}
 	for i := range g.sprites {
@@ -116,17 +117,22 @@ func (g *guide) gather() {
 			c := &g.job.Plan.Sheets.Pieces[i][k]
 			s.parts[k] = part{
 				number: c.Number, shape: c.Part, layer: c.Layer, piece: c,
-				stock: s.plan.Stocks[c.Layer.Stock], region: assemble.Inscribed(c.Part.Outline),
+				stock: s.plan.Stocks[c.Layer.Stock], region: assemble.Inscribed(c.Part.Outline), lifts: -1,
+			}
+			if n := s.plan.Parts(); k >= n {
+				s.parts[k].lifts = s.plan.Lifted[k-n]
 			}
 		}
 		above := make([][]shape.Rect, len(s.parts))
 		for k := range s.parts {
-			if on := s.parts[k].shape.On; on >= 0 {
+			if on := s.parts[k].shape.On; on >= 0 && s.parts[k].lifts < 0 {
 				above[on] = append(above[on], s.parts[k].region.Rects()...)
 			}
 		}
 		for k := range s.parts {
-			s.parts[k].seen = s.parts[k].region.Subtract(shape.FromRects(above[k]))
+			if s.parts[k].lifts < 0 {
+				s.parts[k].seen = s.parts[k].region.Subtract(shape.FromRects(above[k]))
+			}
 		}
 	}
 }

@@ -45,7 +45,7 @@ const keyTop = 3 * shape.Mm
 // facts are a sprite's size and counts.
 func (g *guide) facts(s *sprite) {
 	text := fmt.Sprintf(english.facts, g.paper.size(s.size().X, s.size().Y),
-		counted(len(s.parts), english.part, english.parts), g.paper.length(s.built.Total))
+		english.partsAnd(s.plan.Parts(), len(s.plan.Lifted)), g.paper.length(s.built.Total))
 	if n := s.copies(); n > 1 {
 		text += ". " + fmt.Sprintf(english.make, n, english.several(n))
 	}

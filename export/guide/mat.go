@@ -60,10 +60,14 @@ func (s *sprite) inOrder() []int {
 
 // matName is a part's number and how many there are of it.
 func (g *guide) matName(s *sprite, p *part) string {
-	if n := s.copies(); n > 1 {
-		return fmt.Sprintf(english.of, p.number, english.several(n))
+	name := p.number
+	if p.lifts >= 0 {
+		name = fmt.Sprintf(english.spacerOf, name, s.parts[p.lifts].number)
 	}
-	return p.number
+	if n := s.copies(); n > 1 {
+		return fmt.Sprintf(english.of, name, english.several(n))
+	}
+	return name
 }
 
 // matPart draws a window of a part with the stubs of its tabs; the window's
@@ -134,7 +138,7 @@ func (s *sprite) stubs(p *part) []stub {
 			at.X = finished[t.Edge].X
 		}
 		st := stub{at: at, out: shape.Point{X: along.Y, Y: -along.X}}
-		st.shows = !s.covered(p, at.Add(shape.Point{X: st.out.X * 100, Y: st.out.Y * 100}))
+		st.shows = p.lifts < 0 && !s.covered(p, at.Add(shape.Point{X: st.out.X * 100, Y: st.out.Y * 100}))
 		out = append(out, st)
 	}
 	return out

@@ -108,6 +108,9 @@ func (g *guide) stepWords(s *sprite, step assemble.Step) []string {
 		out = append(out, fmt.Sprintf(english.padding, counted(pads, english.pad, english.pads),
 			g.paper.length(lift.Thick), g.paper.length(assemble.Back(lift.Thick))))
 	}
+	if lift.Kind == assemble.Spacer {
+		out = append(out, g.spacing(s, step, lift)...)
+	}
 	for _, below := range belows(s, step) {
 		var numbers []string
 		for _, i := range step.Parts {
@@ -135,6 +138,21 @@ func (g *guide) stepWords(s *sprite, step assemble.Step) []string {
 	return out
 }
 
+// spacing says which spacers go under which of a step's parts.
+func (g *guide) spacing(s *sprite, step assemble.Step, lift assemble.Lift) []string {
+	out := []string{fmt.Sprintf(english.spacing, g.legible(s.plan.Stocks[lift.Stock].Name), g.paper.length(assemble.Back(lift.Rise())))}
+	under := map[int][]string{}
+	for i := s.plan.Parts(); i < len(s.parts); i++ {
+		under[s.parts[i].lifts] = append(under[s.parts[i].lifts], s.parts[i].number)
+	}
+	for _, i := range step.Parts {
+		if list := under[i]; len(list) > 0 {
+			out = append(out, fmt.Sprintf(english.spacerUnder, strings.Join(list, ", "), s.parts[i].number))
+		}
+	}
+	return out
+}
+
 // belows are what a step's parts rest on, in the order of the parts.
 func belows(s *sprite, step assemble.Step) []int {
 	var out []int
@@ -149,7 +167,7 @@ func belows(s *sprite, step assemble.Step) []int {
 // carried is how many parts lie on a part, one over the other.
 func (s *sprite) carried(root int) int {
 	n := 0
-	for i := range s.parts {
+	for i := range s.built.Parts {
 		for on := s.built.Parts[i].On; on >= 0; on = s.built.Parts[on].On {
 			if on == root {
 				n++

@@ -39,23 +39,26 @@ type words struct {
 	continued string // heading
 
 	// Steps.
-	steps     string
-	step      string // number
-	stepFacts string // thickness, height
-	onto      string // parts, the part below
-	ontoBoard string // parts
-	padding   string // pads, thickness, back
-	taped     string
-	turned    string
-	apartly   string // part, what lies on it
-	marked    string
-	eachOf    string // copies
+	steps       string
+	step        string // number
+	stepFacts   string // thickness, height
+	onto        string // parts, the part below
+	ontoBoard   string // parts
+	padding     string // pads, thickness, back
+	spacing     string // stock, back
+	spacerUnder string // spacers, the part on them
+	taped       string
+	turned      string
+	apartly     string // part, what lies on it
+	marked      string
+	eachOf      string // copies
 
 	// Sorting mat.
 	mat      string
 	matHelp  string
 	matTabs  string
 	of       string // number, copies
+	spacerOf string // number, the part on it
 	piece    string // number, column, columns, row, rows
 	overlaps string
 
@@ -78,6 +81,7 @@ type words struct {
 	safeHelp  []string
 
 	part, parts         string
+	spacer, spacers     string
 	sheets, oneSheet    string
 	sprite, sprites     string
 	pads, pad           string
@@ -112,16 +116,18 @@ var english = words{
 	check:     "50 mm. Print at 100 %",
 	continued: "%s, continued",
 
-	steps:     "Steps",
-	step:      "Step %d",
-	stepFacts: "%s, height %d, %s",
-	onto:      "%s on %s.",
-	ontoBoard: "%s on the board.",
-	padding:   "First stick %s of %s foam beneath, where the dashed boxes are: %s or more behind every edge.",
-	taped:     "Tape or glue flat.",
-	turned:    "Cut good face down: turn the parts over; the numbers are on their backs.",
-	apartly:   "%s can be made up apart with all that lies on it (%s), and then set down whole.",
-	marked:    "The marked lines on what lies there show where they go.",
+	steps:       "Steps",
+	step:        "Step %d",
+	stepFacts:   "%s, height %d, %s",
+	onto:        "%s on %s.",
+	ontoBoard:   "%s on the board.",
+	padding:     "First stick %s of %s foam beneath, where the dashed boxes are: %s or more behind every edge.",
+	spacing:     "First tape the spacers of %s beneath, on both faces, where the dashed lines are: %s behind every edge.",
+	spacerUnder: "%s under %s.",
+	taped:       "Tape or glue flat.",
+	turned:      "Cut good face down: turn the parts over; the numbers are on their backs.",
+	apartly:     "%s can be made up apart with all that lies on it (%s), and then set down whole.",
+	marked:      "The marked lines on what lies there show where they go.",
 
 	eachOf: "%s of each",
 
@@ -129,6 +135,7 @@ var english = words{
 	matHelp:  "True scale. Lay each part on its outline as it comes off the sheet: good face up, turned as it will lie.",
 	matTabs:  "Short bars cross the outline where a tab held the part; trim those in orange, their edge shows.",
 	of:       "%s, %s of these",
+	spacerOf: "%s, spacer under %s",
 	piece:    "%s: column %d of %d, row %d of %d",
 	overlaps: "Pages overlap by 10 mm: lay the crosses on one another.",
 
@@ -160,7 +167,7 @@ var english = words{
 		"Cut with a blade away from you.",
 	},
 
-	part: "part", parts: "parts", oneSheet: "sheet", sheets: "sheets", sprite: "sprite", sprites: "sprites",
+	part: "part", parts: "parts", spacer: "spacer", spacers: "spacers", oneSheet: "sheet", sheets: "sheets", sprite: "sprite", sprites: "sprites",
 	pad: "pad", pads: "pads", minutes: "%d min", hours: "%d h %02d min",
 	once: "one", twice: "two", copies: "%d",
 }
@@ -171,6 +178,15 @@ func counted(n int, one, many string) string {
 		return "1 " + one
 	}
 	return fmt.Sprintf("%d %s", n, many)
+}
+
+// partsAnd is a number of parts, and of spacers where there are any.
+func (w *words) partsAnd(parts, spacers int) string {
+	text := counted(parts, w.part, w.parts)
+	if spacers > 0 {
+		text += w.and + counted(spacers, w.spacer, w.spacers)
+	}
+	return text
 }
 
 // several is a number of copies in words.

@@ -66,6 +66,9 @@ func Check(bundle []byte, p *project.Project) error {
 		if err := w.judge(); err != nil {
 			return err
 		}
+		if err := s.judgeSpacers(); err != nil {
+			return err
+		}
 		s.parts = nil // only the layers' contours are still needed
 	}
 	if err := files.sheets(m, p, sprites); err != nil {
@@ -166,7 +169,13 @@ func (c contents) read(name string) ([]byte, error) {
 func (c contents) load(s *sprite, all string) error {
 	names := make([]string, len(s.layers)) // of the layers in the DXF files
 	for i := range s.layers {
-		if err := c.loadLayer(s, i, &names[i]); err != nil {
+		if err := c.loadLayer(s, &s.layers[i], &names[i]); err != nil {
+			return err
+		}
+	}
+	for i := range s.spacers {
+		name := ""
+		if err := c.loadLayer(s, &s.spacers[i], &name); err != nil {
 			return err
 		}
 	}
@@ -174,8 +183,7 @@ func (c contents) load(s *sprite, all string) error {
 }
 
 // loadLayer reads a layer from its DXF and its SVG file, which must agree.
-func (c contents) loadLayer(s *sprite, i int, name *string) error {
-	l := &s.layers[i]
+func (c contents) loadLayer(s *sprite, l *layer, name *string) error {
 	fail := func(file string, err error) error {
 		return s.fault("layer %d: %s: %v", l.number, file, err)
 	}

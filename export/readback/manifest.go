@@ -65,6 +65,13 @@ type manifest struct {
 			DXF, SVG      string
 			Parts         int
 		}
+		Spacers []struct {
+			Layer, Height int
+			Stock         string
+			Colour        string
+			DXF, SVG      string
+			Parts         int
+		}
 		Parts   int
 		Heights int
 		Corner  area `json:"corner_mm2"`
@@ -72,7 +79,7 @@ type manifest struct {
 	Guide  string
 	Sheets []manifestSheet
 	Parts  []manifestPart
-	Totals struct{ Parts, Sheets int }
+	Totals struct{ Parts, Sheets, Spacers int }
 }
 
 // manifestSheet is one sheet on the bed.
@@ -237,7 +244,7 @@ func describe(m manifest, at int, p *project.Project, i int, byID map[string]int
 	if height != ms.Heights || parts != ms.Parts || len(ms.Layers) == 0 {
 		return nil, s.fault("the manifest counts %d parts and %d heights, its layers %d and %d", ms.Parts, ms.Heights, parts, height)
 	}
-	return s, nil
+	return s, s.takeSpacers(m, at, ps, byID)
 }
 
 func colourText(c project.RGB) string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }

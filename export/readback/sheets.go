@@ -34,8 +34,8 @@ func (c contents) sheets(m manifest, p *project.Project, sprites []*sprite) erro
 		if len(m.Parts) != n {
 			return fmt.Errorf("%d parts were chosen and %d are listed", n, len(m.Parts))
 		}
-	} else if len(m.Parts) != m.Totals.Parts {
-		return fmt.Errorf("the manifest counts %d parts and lists %d", m.Totals.Parts, len(m.Parts))
+	} else if all := m.Totals.Parts + m.Totals.Spacers; len(m.Parts) != all {
+		return fmt.Errorf("the manifest counts %d parts and spacers and lists %d", all, len(m.Parts))
 	}
 	type one struct {
 		sprite, number string
@@ -136,7 +136,7 @@ func finished(p manifestPart, sprites []*sprite) ([]contour, error) {
 		if s.name != p.Sprite {
 			continue
 		}
-		for _, l := range s.layers {
+		for _, l := range slices.Concat(s.layers, s.spacers) {
 			if l.number == p.Layer && p.InLayer >= 1 && p.InLayer <= len(l.parts) {
 				return l.parts[p.InLayer-1].contours, nil
 			}

@@ -15,6 +15,7 @@ type sprite struct {
 	w, h       int64 // upper right corner of the bounds of all layers
 	want       []int // cell by cell, row by row from the top: index of the stock that is to be seen, empty for none
 	layers     []layer
+	spacers    []layer  // of pieces under what floats, which nobody sees
 	parts      []placed // of all layers, lowest first
 	heights    int
 	float      int   // the height that stands on foam, 0 for none

@@ -1,5 +1,5 @@
-// What lies between the heights of the stack: tape, or foam that lifts all
-// cards of a height.
+// What lies between the heights of the stack: tape, or what lifts all cards of a
+// height: foam, or spacers that the machine cuts.
 
 import { make } from './dom.js';
 import { choice, field, open } from './dialogs.js';
@@ -18,8 +18,7 @@ const foams = [1, 2, 3]; // mm, as foam tape and pads are sold (common practice,
  * @param {View['style']} style
  * @param {number} height */
 export function gapUnder(style, height) {
-  if (height === 1) return style.foam || tape;
-  return height === style.float ? style.floatBy : tape;
+  return (height === 1 ? style.foamLift : height === style.float ? style.floatLift : 0) || tape;
 }
 
 /** Opens what lies under each height, the one nearest to what was tapped first.
@@ -52,8 +51,8 @@ export function showGaps(page, nearest) {
     total.textContent = `Stands ${length(plan.top, hand.units)} high; with ${length(air, hand.units)} of air the cover sits at ${length(plan.top + air, hand.units)} or higher.`;
     showCost(page, cost);
   };
-  const dialog = open('Foam and tape', [
-    make('p', {}, 'Tape holds each card on the one below. Foam lifts all cards of a height: the lowest, and one height more.'),
+  const dialog = open('Foam, spacers and tape', [
+    make('p', {}, 'Tape holds each card on the one below. Foam lifts all cards of a height: the lowest, and one height more. Spacers do the same, cut by the machine from a card or board.'),
     rows, total, cost, cover.row,
   ]);
   fill();
@@ -73,17 +72,22 @@ function focus(rows, height) {
  * @param {View['style']} style
  * @param {'mm'|'in'} units */
 function row(page, height, names, style, units) {
-  const now = gapUnder(style, height);
-  const thick = [...new Set([...foams, ...(now > tape ? [now] : [])])].sort((a, b) => a - b);
+  const foam = height === 1 ? style.foam : height === style.float ? style.floatBy : 0;
+  const stock = height === 1 ? style.foamStock : height === style.float ? style.floatStock : '';
+  const thick = [...new Set([...foams, ...(foam && !stock ? [foam] : [])])].sort((a, b) => a - b);
   /** @type {[string, string][]} */
-  const choices = [['0', `tape, ${length(tape, units)}`], ...thick.map((mm) => /** @type {[string, string]} */ ([String(mm), `foam, ${length(mm, units)}`]))];
-  const label = choice(`${height}. ${names}`, now > tape ? String(now) : '0', choices, (v) => {
+  const choices = [['0', `tape, ${length(tape, units)}`],
+    ...thick.map((mm) => /** @type {[string, string]} */ ([String(mm), `foam, ${length(mm, units)}`])),
+    ...page.editor.run('shelf').map((/** @type {any} */ s) => /** @type {[string, string]} */ ([s.id, `spacers of ${s.name}, ${length(s.thickness, units)}`]))];
+  const small = style.refused.includes(height) ? ', too small for it: taped' : '';
+  const label = choice(`${height}. ${names}${small}`, stock || String(foam), choices, (v) => {
     const mm = Number(v);
-    const words = `Under ${names}: ${mm ? 'foam' : 'tape'}`;
-    if (height === 1) weigh(page, words, 'setFoam', { mm });
-    else weigh(page, words, 'setFloat', mm ? { height, mm } : { height: 0 });
+    const words = `Under ${names}: ${v === '0' ? 'tape' : mm ? 'foam' : 'spacers'}`;
+    const lift = mm ? { mm } : { mm: foam || foams[0], stock: v };
+    if (height === 1) weigh(page, words, 'setFoam', v === '0' ? { mm: 0 } : lift);
+    else weigh(page, words, 'setFloat', v === '0' ? { height: 0 } : { height, ...lift });
   });
   label.setAttribute('data-height', String(height));
-  label.classList.toggle('floats', now > tape);
+  label.classList.toggle('floats', gapUnder(style, height) > tape);
   return label;
 }

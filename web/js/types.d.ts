@@ -28,7 +28,8 @@ export interface View {
   grid: { x: number; y: number; cell: number };
   preview: { x: number; y: number; width: number; height: number; pxPerMm: number };
   stack: StackEntry[];
-  style: { style: string; extraHeights: number; order: string; foam: number; float: number; floatBy: number };
+  style: { style: string; extraHeights: number; order: string; foam: number; float: number; floatBy: number;
+    foamStock: string; floatStock: string; foamLift: number; floatLift: number; refused: number[] };
   plan: { stale: boolean; parts: number; heights: number; top: number; findings: Finding[]; patches: number; tweezers: number; seconds: number; problem: string };
   settings: Record<string, any>;
   choice: { copies: number[]; some: '' | 'some'; parts: string[] };

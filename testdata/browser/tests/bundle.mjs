@@ -125,3 +125,25 @@ onThePage('the cutting files go to the system’s share sheet where there is one
   assert.ok(same);
   await v.page.evaluate(() => { delete navigator.canShare; delete navigator.share; });
 });
+
+onThePage('an edit keeps the numbers of parts that it leaves as they were', {}, async (v) => {
+  const numbers = async () => JSON.parse((await v.run('save')).text).sprites[0].numbers?.parts ?? [];
+  const named = (parts, q) => parts.find((p) => p.height === q.height && p.print === q.print)?.number;
+  await v.run('new', { width: 12, height: 8, name: 'Mooring', cell: 3 });
+  const keys = (await v.state()).palette.map((e) => e.key);
+  await v.run('choose', { key: keys[1] });
+  await v.run('draw', { points: [0.5, 0.5, 9.5, 0.5] });
+  await v.run('choose', { key: keys[2] });
+  await v.run('draw', { points: [6.5, 0.5] });
+  assert.deepEqual(await numbers(), [], 'nobody has seen any yet');
+  const { undo } = await v.state();
+  await v.page.evaluate(() => window.sheetsprite.bundle());
+  const first = await numbers();
+  assert.equal((await v.state()).undo, undo, 'no step of undo');
+  assert.ok(first.length >= 2);
+  await v.run('draw', { points: [3.5, 0.5] }); // comes before the other in the order of reading
+  await v.page.evaluate(() => window.sheetsprite.bundle());
+  const second = await numbers();
+  for (const q of first) assert.equal(named(second, q), q.number);
+  assert.ok(second.length > first.length);
+});

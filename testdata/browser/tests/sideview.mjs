@@ -132,9 +132,12 @@ onThePage('foam in a gap: the side view, the relief’s height and the files’ 
     assert.deepEqual([s.style.float, s.style.floatBy], [3, 2]);
     assert.equal(await under(2).inputValue(), '0', 'the other height lies on tape again');
   }
+  await under(1).selectOption('grey-board');
+  s = await shown(v);
+  assert.deepEqual([s.style.foamStock, s.style.foamLift], ['grey-board', 2.2], 'spacers of 2 mm, taped on both faces');
   await under(1).selectOption('0');
   s = await shown(v);
-  assert.equal(s.style.foam, 0);
+  assert.deepEqual([s.style.foam, s.style.foamStock], [0, '']);
   await v.page.locator('dialog label', { hasText: 'Cover over the board' }).locator('input').fill('2');
   await v.page.keyboard.press('Tab');
   s = await v.until('the finding', (t) => t.plan.findings.some((f) => f.code === 'too-high'));
