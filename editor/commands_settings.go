@@ -25,6 +25,10 @@ type edgeArgs struct {
 type insideArgs struct {
 	Inside string `json:"inside" about:"enclosed empty cells of the backer" oneOf:"open|filled"`
 }
+type guideArgs struct {
+	Paper *string `json:"paper" about:"what the guide is printed on: a4, letter or nothing, as the sheets are; not given: as before"`
+	Units *string `json:"units" about:"what it gives lengths in: mm, mm-in or nothing, as the paper is; not given: as before"`
+}
 type backerArgs struct {
 	Stock string `json:"stock" about:"ID of what the backer is cut from; nothing: whatever suits"`
 }
@@ -69,6 +73,17 @@ func settingsCommands() []Command {
 		command("setEdge", "Corners of the border", func(e *Editor, a edgeArgs) (any, error) {
 			return nil, e.set("Corners of the border", func(s *project.Settings) error {
 				s.Edge = project.Edge(a.Edge)
+				return nil
+			})
+		}),
+		command("setGuide", "Paper and units of the guide", func(e *Editor, a guideArgs) (any, error) {
+			return nil, e.set("Guide", func(s *project.Settings) error {
+				if a.Paper != nil {
+					s.Paper = project.GuidePaper(*a.Paper)
+				}
+				if a.Units != nil {
+					s.Units = project.Units(*a.Units)
+				}
 				return nil
 			})
 		}),

@@ -110,3 +110,23 @@ const (
 	Ungrouped Grouping = "free"   // a stock's parts share sheets as they fit
 	BySprite  Grouping = "sprite" // a sprite's parts of one stock, copy by copy, share a sheet
 )
+
+// GuidePaper is what the guide is printed on.
+type GuidePaper string
+
+// The papers. The zero value goes by the sheets: Letter with sheets in inches,
+// else A4.
+const (
+	PaperA4     GuidePaper = "a4"     // ISO 216
+	PaperLetter GuidePaper = "letter" // 8.5 × 11 in
+)
+
+// Units are what the guide gives lengths in.
+type Units string
+
+// The units. The zero value goes by the paper: inches beside millimetres on
+// Letter.
+const (
+	OnlyMm    Units = "mm"
+	MmAndInch Units = "mm-in"
+)

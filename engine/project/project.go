@@ -135,10 +135,12 @@ type Settings struct {
 	Gap     shape.Um  // least distance between cut lines of neighbours
 	Kerf    *shape.Um // nil: what machine and stock say
 	Hold    Hold
-	Tab     shape.Um // what is left standing at a tab
-	Layout  Layout   // how parts come onto sheets
-	Group   Grouping // whether a sprite's parts keep together
-	Effort  int      // 0..9, how long nesting searches
-	Cover   shape.Um // height of the cover's lower face over the board; 0: not given
+	Tab     shape.Um   // what is left standing at a tab
+	Layout  Layout     // how parts come onto sheets
+	Group   Grouping   // whether a sprite's parts keep together
+	Effort  int        // 0..9, how long nesting searches
+	Paper   GuidePaper // what the guide is printed on
+	Units   Units      // what the guide gives lengths in
+	Cover   shape.Um   // height of the cover's lower face over the board; 0: not given
 	Extra   Extra
 }

@@ -177,6 +177,8 @@ var settingsFields = []field[Settings]{
 	omitUsual(length("tab_mm", func(s *Settings) *shape.Um { return &s.Tab }), func(s *Settings) *shape.Um { return &s.Tab }, UsualTab),
 	omitEmpty(text("layout", func(s *Settings) *Layout { return &s.Layout }), func(s *Settings) *Layout { return &s.Layout }),
 	omitEmpty(text("group", func(s *Settings) *Grouping { return &s.Group }), func(s *Settings) *Grouping { return &s.Group }),
+	omitEmpty(text("guide_paper", func(s *Settings) *GuidePaper { return &s.Paper }), func(s *Settings) *GuidePaper { return &s.Paper }),
+	omitEmpty(text("guide_units", func(s *Settings) *Units { return &s.Units }), func(s *Settings) *Units { return &s.Units }),
 	count("effort", func(s *Settings) *int { return &s.Effort }),
 	omitEmpty(length("cover_mm", func(s *Settings) *shape.Um { return &s.Cover }), func(s *Settings) *shape.Um { return &s.Cover }),
 }

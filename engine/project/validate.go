@@ -175,6 +175,8 @@ func (s *Settings) validate(stocks map[string]bool) error {
 		oneOf("hold", s.Hold, Tabs, Light),
 		within("tab_mm", s.Tab, LeastTab, MostTab),
 		oneOf("layout", s.Layout, Nested, InRegister, ""),
+		oneOf("guide_paper", s.Paper, PaperA4, PaperLetter, ""),
+		oneOf("guide_units", s.Units, OnlyMm, MmAndInch, ""),
 		oneOf("group", s.Group, Ungrouped, BySprite, ""),
 		between("effort", s.Effort, 0, 9),
 		within("cover_mm", s.Cover, 0, 1000*shape.Mm),

@@ -21,9 +21,24 @@ var (
 	Letter = Paper{"Letter", 215900, 279400, true}
 )
 
-// PaperFor is the paper of a project: Letter where its sheets are Letter or a
-// craft card in whole inches, else A4.
+// PaperFor is the paper of a project, with the units that it asks for: where it
+// asks for none, Letter where its sheets are Letter or a craft card in whole
+// inches, else A4; inches on Letter.
 func PaperFor(p *project.Project) Paper {
+	paper := bySheets(p)
+	switch p.Settings.Paper {
+	case project.PaperA4:
+		paper = A4
+	case project.PaperLetter:
+		paper = Letter
+	}
+	if u := p.Settings.Units; u != "" {
+		paper.Inches = u == project.MmAndInch
+	}
+	return paper
+}
+
+func bySheets(p *project.Project) Paper {
 	w, h := p.Settings.SheetW, p.Settings.SheetH
 	if w > h {
 		w, h = h, w

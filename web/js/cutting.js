@@ -53,5 +53,8 @@ export function showCutting(page) {
     make('div', { class: 'row' },
       choice('Parts come onto sheets', settings.layout || 'nested', [['nested', 'on as few as may be'], ['register', 'every layer at its true place']], (layout) => editor.do('setLayout', { layout })),
       choice('A sprite’s parts of one card', settings.group || 'free', [['free', 'lie where they fit'], ['sprite', 'keep together on a sheet']], (group) => editor.do('setGroup', { group }))),
+    make('div', { class: 'row' },
+      choice('The guide is printed on', settings.paper, [['', 'what suits the sheets'], ['a4', 'A4'], ['letter', 'US Letter']], (paper) => editor.do('setGuide', { paper })),
+      choice('It gives lengths in', settings.units, [['', 'what suits the paper'], ['mm', 'mm'], ['mm-in', 'mm and inches']], (mm) => editor.do('setGuide', { units: mm }))),
   ]);
 }

@@ -96,6 +96,7 @@ func (g generator) settings(stocks []project.Stock) project.Settings {
 	s.Tab = g.um(project.LeastTab, project.MostTab)
 	s.Margin, s.Gap, s.Effort = g.um(0, 49*shape.Mm), g.um(0, 100*shape.Mm), g.IntN(10)
 	s.Cover = g.um(0, 1000*shape.Mm)
+	s.Paper, s.Units = project.PaperLetter, project.OnlyMm
 	s.Backer = stocks[g.IntN(len(stocks))].ID
 	return s
 }
