@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"sheetsprite/engine/project"
+	"sheetsprite/engine/project/projecttest"
 	"sheetsprite/engine/shape"
 )
 
@@ -39,34 +40,18 @@ func randomSprite(r *rand.Rand, n int) *project.Project {
 	case n%100 == 99:
 		side = 1 + r.IntN(64)
 	}
-	p := &project.Project{Name: "test", Settings: project.DefaultSettings()}
-	for i := range 1 + r.IntN(7) {
-		stock := project.CardFor(project.RGB{R: uint8(40 * i)})
+	p := projecttest.Cards(1+r.IntN(7), func(stock *project.Stock) {
 		if r.IntN(6) == 0 {
 			stock.LeastStrip = shape.Um(100 + r.IntN(3000))
 		}
-		p.Stocks = append(p.Stocks, stock)
-		p.Palette = append(p.Palette, project.Colour{Key: 'a' + byte(i), Name: "colour", RGB: stock.Colour, Stock: stock.ID})
-	}
+	})
 	s := project.NewSprite("sprite", 1+r.IntN(side), 1+r.IntN(side))
 	s.Cell = project.MinCell + shape.Um(r.IntN(4000))
 	s.Stack.Style = []project.Style{project.Fewest, project.Fewest, project.SideBySide, project.ByHand}[n%4]
 	if r.IntN(4) == 0 {
 		p.Settings.Corners = project.Apart
 	}
-	// Patches of some size rather than noise.
-	cells := s.Frames[0].Cells
-	for i := range cells {
-		switch {
-		case i > 0 && r.IntN(2) == 0:
-			cells[i] = cells[i-1]
-		case i >= s.W && r.IntN(2) == 0:
-			cells[i] = cells[i-s.W]
-		case r.IntN(5) > 0:
-			cells[i] = p.Palette[r.IntN(len(p.Palette))].Key
-		}
-	}
-	cells[r.IntN(len(cells))] = 'a'
+	projecttest.Patches(r, &s, p.Palette)
 	p.Sprites = []project.Sprite{s}
 	return p
 }

@@ -13,19 +13,14 @@ import (
 	"sheetsprite/engine/assemble"
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
+	"sheetsprite/engine/project/projecttest"
 	"sheetsprite/engine/shape"
 )
 
 // random is a project of one sprite of patches, planned.
 func random(t *testing.T, r *rand.Rand) (*project.Project, engine.Sprite) {
 	t.Helper()
-	p := &project.Project{Name: "quay", Settings: project.DefaultSettings()}
-	for i := range 1 + r.IntN(6) {
-		stock := project.CardFor(project.RGB{R: uint8(40 * i)})
-		stock.Thickness = shape.Um(100 + r.IntN(2000))
-		p.Stocks = append(p.Stocks, stock)
-		p.Palette = append(p.Palette, project.Colour{Key: 'a' + byte(i), Name: "colour", RGB: stock.Colour, Stock: stock.ID})
-	}
+	p := projecttest.Cards(1+r.IntN(6), func(stock *project.Stock) { stock.Thickness = shape.Um(100 + r.IntN(2000)) })
 	s := project.NewSprite("quay", 1+r.IntN(12), 1+r.IntN(12))
 	s.Cell = 2000 + shape.Um(r.IntN(12000))
 	s.Stack.Style = []project.Style{project.Fewest, project.Fewest, project.SideBySide, project.ByHand}[r.IntN(4)]
@@ -36,18 +31,7 @@ func random(t *testing.T, r *rand.Rand) (*project.Project, engine.Sprite) {
 		p.Settings.Border = shape.Um(r.IntN(6000))
 		p.Settings.Edge = []project.Edge{project.Square, project.Chamfered, project.Round}[r.IntN(3)]
 	}
-	cells := s.Frames[0].Cells
-	for i := range cells {
-		switch {
-		case i > 0 && r.IntN(2) == 0:
-			cells[i] = cells[i-1]
-		case i >= s.W && r.IntN(2) == 0:
-			cells[i] = cells[i-s.W]
-		case r.IntN(5) > 0:
-			cells[i] = p.Palette[r.IntN(len(p.Palette))].Key
-		}
-	}
-	cells[r.IntN(len(cells))] = 'a'
+	projecttest.Patches(r, &s, p.Palette)
 	p.Sprites = []project.Sprite{s}
 	plan, err := engine.Plan(p, engine.Options{})
 	require.NoError(t, err)
