@@ -16,7 +16,7 @@ import (
 // changes nothing, and undo and redo give exactly what was.
 func TestAnyCommandsCanBeUndone(t *testing.T) {
 	ran, worked := map[string]int{}, map[string]int{}
-	for seed := range uint64(32) {
+	for seed := range uint64(25) {
 		e := quay(t)
 		e.setShelf(project.StarterShelves()[0].Shelf)
 		c := chance{rand.New(rand.NewPCG(seed, 7)), e}
@@ -24,6 +24,12 @@ func TestAnyCommandsCanBeUndone(t *testing.T) {
 		for i := range 250 {
 			// Opening forgets the steps; it has a test of its own.
 			cmd := c.some("open", "new", "reopen")
+			for range c.IntN(4) * 3 { // rather one that hasn't worked yet
+				if worked[cmd.Name] == 0 {
+					break
+				}
+				cmd = c.some("open", "new", "reopen")
+			}
 			args := c.args(cmd)
 			if c.IntN(4) > 0 {
 				e.LaidArrived(c.laid())
