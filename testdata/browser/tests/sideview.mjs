@@ -116,6 +116,7 @@ onThePage('by keys: Alt and an arrow lay a card over its neighbour, and the keyb
 
 onThePage('foam in a gap: the side view, the relief’s height and the files’ setting follow; one height at most', {}, async (v) => {
   await draw(v, frame);
+  await v.run('setCell', { mm: 9 }); // room for pads under all
   const flat = (await shown(v)).plan;
   // 3 mm of foam, then cards of 0.3 mm with tape of 0.1 mm between (common practice, no source).
   assert.equal(flat.top.toFixed(1), (3 + 0.3 * flat.heights + 0.1 * (flat.heights - 1)).toFixed(1));
