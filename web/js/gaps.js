@@ -28,6 +28,7 @@ export function showGaps(page, nearest) {
   const { editor } = page;
   /** @type {Side[]} */
   const sides = JSON.parse(editor.core.side());
+  const shelf = editor.run('shelf'); // asked once: an order is a change, and each change fills the rows again
   const rows = make('div', { class: 'gaps' });
   const total = make('p', { class: 'quiet', role: 'status' });
   const cost = make('p', { class: 'cost', hidden: true });
@@ -42,7 +43,7 @@ export function showGaps(page, nearest) {
     const list = [];
     for (let height = heights; height >= 1; height--) {
       const names = [...new Set(sides.filter((side) => side.height === height).map((side) => side.name))];
-      list.push(row(page, height, names.join(', '), style, hand.units));
+      list.push(row(page, height, names.join(', '), style, hand.units, shelf));
     }
     rows.replaceChildren(...list);
     if (focused) focus(rows, Number(focused));
@@ -70,15 +71,16 @@ function focus(rows, height) {
  * @param {number} height
  * @param {string} names of the cards that lie there
  * @param {View['style']} style
- * @param {'mm'|'in'} units */
-function row(page, height, names, style, units) {
+ * @param {'mm'|'in'} units
+ * @param {any[]} shelf what spacers can be cut from */
+function row(page, height, names, style, units, shelf) {
   const foam = height === 1 ? style.foam : height === style.float ? style.floatBy : 0;
   const stock = height === 1 ? style.foamStock : height === style.float ? style.floatStock : '';
   const thick = [...new Set([...foams, ...(foam && !stock ? [foam] : [])])].sort((a, b) => a - b);
   /** @type {[string, string][]} */
   const choices = [['0', `tape, ${length(tape, units)}`],
     ...thick.map((mm) => /** @type {[string, string]} */ ([String(mm), `foam, ${length(mm, units)}`])),
-    ...page.editor.run('shelf').map((/** @type {any} */ s) => /** @type {[string, string]} */ ([s.id, `spacers of ${s.name}, ${length(s.thickness, units)}`]))];
+    ...shelf.map((s) => /** @type {[string, string]} */ ([s.id, `spacers of ${s.name}, ${length(s.thickness, units)}`]))];
   const small = style.refused.includes(height) ? ', too small for it: taped' : '';
   const label = choice(`${height}. ${names}${small}`, stock || String(foam), choices, (v) => {
     const mm = Number(v);
