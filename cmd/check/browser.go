@@ -83,7 +83,7 @@ func checkBrowser(log func(string, ...any)) outcome {
 // browserLimit is how long the server's build and the tests in Chromium may take
 // together: well above what they do on two loaded cores, so that what hangs is
 // told rather than cut off by whoever runs the whole check.
-const browserLimit = 12 * time.Minute
+const browserLimit = 15 * time.Minute
 
 var errBrowserLimit = fmt.Errorf("the page's tests took more than %v and were ended: the last test named is the one that hung", browserLimit)
 
