@@ -111,7 +111,7 @@ func (w *worker) final(id int) {
 		w.store.Done(id)
 		return
 	}
-	summary := &plan.Summary{Revision: w.store.Revision(), Sprite: id, Final: true}
+	summary := &plan.Summary{}
 	stop := w.untilNews()
 	planned, err := engine.Plan(&p, engine.Options{Cache: &w.cache, Stop: stop})
 	if err != nil && err != engine.ErrStopped { // its own fault, or another's: alone it will tell
@@ -129,14 +129,13 @@ func (w *worker) final(id int) {
 		summary.Problem = problem(p, err)
 	} else if s, ok := spriteOf(planned, at); ok {
 		w.planned[id] = true
-		told := summarise(p, s)
-		told.Revision, told.Sprite, told.Final = summary.Revision, id, true
-		told.Findings = plan.FindingsOf(planned.Findings, p.Sprites[at].Name, *s.Layout)
-		summary = told
+		summary = summarise(p, s)
+		summary.Findings = plan.FindingsOf(planned.Findings, p.Sprites[at].Name, *s.Layout)
 		w.relief = &unshaded{p, s, summary}
 	} else {
 		summary.Problem = nothingDrawn
 	}
+	summary.Revision, summary.Sprite, summary.Final = w.store.Revision(), id, true
 	postPlan(summary)
 }
 

@@ -140,7 +140,7 @@ func (b *builder) part(q *outline.Part) Part {
 	region := assemble.Inscribed(q.Outline)
 	at, high := room(region, len(out.Number))
 	out.Label = [3]float64{mm(at.X), mm(f.Height - at.Y), mm(high)}
-	heart := roomiest(region.Rects())
+	heart := shape.Roomiest(region.Rects())
 	out.Middle = [2]float64{mm(heart.X), mm(f.Height - heart.Y)}
 	if out.Places == nil {
 		out.Places = []Place{}
@@ -163,24 +163,10 @@ func (b *builder) step(step assemble.Step, apart []int) Step {
 		out.Parts = append(out.Parts, b.index[i])
 		out.Pads += len(b.built.Parts[i].Pads) + len(b.built.Parts[i].Spacers)
 		if slices.Contains(apart, i) {
-			out.Apart = append(out.Apart, Apart{b.index[i], b.carries(i)})
+			out.Apart = append(out.Apart, Apart{b.index[i], b.built.Carries(i)})
 		}
 	}
 	return out
-}
-
-// carries is how many parts lie on a part, one over the other.
-func (b *builder) carries(root int) int {
-	n := 0
-	for i := range b.built.Parts {
-		for on := b.built.Parts[i].On; on >= 0; on = b.built.Parts[on].On {
-			if on == root {
-				n++
-				break
-			}
-		}
-	}
-	return n
 }
 
 func boxed(r shape.Rect) shape.Contour {

@@ -59,6 +59,20 @@ func Build(l *outline.Layout, o Options) Plan {
 	return b.plan
 }
 
+// Carries is how many parts lie on a part, one over the other.
+func (p *Plan) Carries(index int) int {
+	n := 0
+	for i := range p.Parts {
+		for on := p.Parts[i].On; on >= 0; on = p.Parts[on].On {
+			if on == index {
+				n++
+				break
+			}
+		}
+	}
+	return n
+}
+
 // builder is a plan in the making.
 type builder struct {
 	layout  *outline.Layout

@@ -35,43 +35,18 @@ func (p *pen) place(v view, labels []label) []placed {
 	out := make([]placed, len(labels))
 	for i, l := range labels {
 		out[i] = placed{label: l, size: labelSizes[len(labelSizes)-1], out: true}
-		out[i].at = roomiest(l.within.Rects())
+		out[i].at = shape.Roomiest(l.within.Rects())
 		for _, size := range labelSizes {
 			w := p.wide(l.text, size, bold) + size.cap()
 			h := size.cap() * 8 / 5
-			spots := spotsFor(l.within, w*1000/shape.Um(v.Scale), h*1000/shape.Um(v.Scale))
+			spots := l.within.Spots(w*1000/shape.Um(v.Scale), h*1000/shape.Um(v.Scale))
 			if len(spots) > 0 {
-				out[i].size, out[i].at, out[i].out = size, roomiest(spots), false
+				out[i].size, out[i].at, out[i].out = size, shape.Roomiest(spots), false
 				break
 			}
 		}
 	}
 	return out
-}
-
-// spotsFor is where the middle of a box may lie so that the box lies within r.
-func spotsFor(r shape.Region, w, h shape.Um) []shape.Rect {
-	b := r.Bounds()
-	if bw, bh := b.Size(); bw <= w || bh <= h {
-		return nil
-	}
-	m := shape.Point{X: w + 1, Y: h + 1}
-	frame := shape.FromRects([]shape.Rect{{Min: b.Min.Sub(m), Max: b.Max.Add(m)}})
-	return r.Subtract(frame.Subtract(r).GrowXY((w+1)/2, (h+1)/2)).Rects()
-}
-
-// roomiest is the middle of the rectangle whose shorter side is longest.
-func roomiest(rects []shape.Rect) shape.Point {
-	var at shape.Point
-	most, area := shape.Um(-1), shape.Um2(-1)
-	for _, q := range rects {
-		w, h := q.Size()
-		if n, a := min(w, h), shape.Um2(w)*shape.Um2(h); n > most || n == most && a > area {
-			most, area = n, a
-			at = shape.Point{X: (q.Min.X + q.Max.X) / 2, Y: (q.Min.Y + q.Max.Y) / 2}
-		}
-	}
-	return at
 }
 
 // outside is how many labels stand in each gutter.

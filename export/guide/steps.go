@@ -132,7 +132,7 @@ func (g *guide) stepWords(s *sprite, step assemble.Step) []string {
 	}
 	for _, root := range s.built.Apart() {
 		if slices.Contains(step.Parts, root) {
-			out = append(out, fmt.Sprintf(english.apartly, s.parts[root].number, counted(s.carried(root), english.part, english.parts)))
+			out = append(out, fmt.Sprintf(english.apartly, s.parts[root].number, counted(s.built.Carries(root), english.part, english.parts)))
 		}
 	}
 	return out
@@ -162,20 +162,6 @@ func belows(s *sprite, step assemble.Step) []int {
 		}
 	}
 	return out
-}
-
-// carried is how many parts lie on a part, one over the other.
-func (s *sprite) carried(root int) int {
-	n := 0
-	for i := range s.built.Parts {
-		for on := s.built.Parts[i].On; on >= 0; on = s.built.Parts[on].On {
-			if on == root {
-				n++
-				break
-			}
-		}
-	}
-	return n
 }
 
 // stepHead is the height of a step's first two lines.
