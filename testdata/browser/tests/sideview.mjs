@@ -14,6 +14,9 @@ async function within(v, selector, fx = 0.5, fy = 0.5) {
   return [b.x + b.width * fx, b.y + b.height * fy];
 }
 
+/** Presses and moves in one go: a press held for long opens the card instead. */
+const pressAndMove = (v, to, steps) => Promise.all([v.page.mouse.down(), v.page.mouse.move(...to, { steps })]);
+
 /** The final plan, once the page's rows show it. */
 async function shown(v) {
   const s = await v.planned();
@@ -30,9 +33,9 @@ onThePage('a mouse drags a card under another: said while it goes, and what it c
   await draw(v, frame);
   const before = await shown(v);
   const [top, next] = before.stack.map((e) => e.key);
+  const to = await within(v, rowOf(next), 0.5, 0.7);
   await v.page.mouse.move(...await within(v, rowOf(top)));
-  await v.page.mouse.down();
-  await v.page.mouse.move(...await within(v, rowOf(next), 0.5, 0.7), { steps: 4 });
+  await pressAndMove(v, to, 4);
   const name = (key) => before.palette.find((e) => e.key === key).name;
   assert.equal(await v.page.textContent('.drag-words'), `${name(next)} over ${name(top)}`);
   await v.page.mouse.up();
@@ -88,9 +91,9 @@ onThePage('a drag that is let go elsewhere, or with Escape, changes nothing', {}
   const before = await shown(v);
   const [top, next] = before.stack.map((e) => e.key);
   for (const leave of ['elsewhere', 'Escape']) {
+    const to = await within(v, rowOf(next));
     await v.page.mouse.move(...await within(v, rowOf(top)));
-    await v.page.mouse.down();
-    await v.page.mouse.move(...await within(v, rowOf(next)), { steps: 3 });
+    await pressAndMove(v, to, 3);
     if (leave === 'Escape') await v.page.keyboard.press('Escape');
     else await v.page.mouse.move(...await within(v, '#bench'), { steps: 3 });
     await v.page.mouse.up();
