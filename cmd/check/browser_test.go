@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -19,5 +20,5 @@ func TestTapOutcome(t *testing.T) {
 	slow := tapOutcome("ok 1 - draws\n", errBrowserLimit)
 	assert.Equal(t, 1, slow.failed)
 	assert.Contains(t, slow.details, "ok 1 - draws")
-	assert.Contains(t, slow.details, "took more than 12m0s and were ended")
+	assert.Contains(t, slow.details, fmt.Sprintf("took more than %v and were ended", browserLimit))
 }
