@@ -1,12 +1,14 @@
 package assembly
 
 import (
+	"fmt"
 	"slices"
 
 	"sheetsprite/editor/plan"
 	"sheetsprite/editor/sheets"
 	"sheetsprite/engine"
 	"sheetsprite/engine/assemble"
+	"sheetsprite/engine/number"
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
@@ -105,10 +107,11 @@ func (b *builder) sprite() (Sprite, plan.AssemblySprite) {
 			parts = append(parts, q)
 		}
 	}
+	prints := number.Prints(b.plan.Forest, l, b.plan.Stocks)
 	for _, q := range parts {
 		out.Parts = append(out.Parts, b.part(q))
 		brief.Parts = append(brief.Parts, plan.AssemblyPart{
-			Number: b.numbers[q.Index], Print: b.print(q), Seconds: b.built.Parts[q.Index].Seconds,
+			Number: b.numbers[q.Index], Print: fmt.Sprintf("%s %d", prints[q.Index], l.Cell), Seconds: b.built.Parts[q.Index].Seconds,
 		})
 	}
 	apart := b.built.Apart()

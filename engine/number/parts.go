@@ -47,6 +47,21 @@ func Parts(had project.Numbers, f *stack.Forest, l *outline.Layout, spacers []ou
 	return m.numbers, now
 }
 
+// Prints are what tells pieces of card apart, by a part's Index: the same for
+// what is cut from the same cells of the same stock, wherever in the drawing they
+// are. Hidden edges, joins and the kerf are left out: what is changed above a
+// part draws its edges back by some tenths of a millimetre, and the piece that is
+// cut still fits. A backer, which has no cells, is told by its outline. Cells
+// count, not how large they are.
+func Prints(f *stack.Forest, l *outline.Layout, stocks []project.Stock) []string {
+	things := thingsOf(f, l, stocks)
+	out := make([]string, len(things))
+	for i, t := range things {
+		out[i] = t.print
+	}
+	return out
+}
+
 // thing is a part as it is told from others.
 type thing struct {
 	key
