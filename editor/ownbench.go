@@ -34,12 +34,12 @@ func ownBenchCommands() []Command {
 			if a.Name == "" || e.hasMachine(a.Name) || e.doc.Project.Machine().Name == a.Name {
 				return nil, fmt.Errorf("give the machine a name that no other one has: %s can't be", quoted(a.Name))
 			}
+			if e.machinesKept() >= project.MaxMachines {
+				return nil, fmt.Errorf("a bench has at most %d machines: take one off it first", project.MaxMachines)
+			}
 			own := project.Bench{Machines: []project.Machine{project.NewMachine(a.Name, project.MachineKind(a.Kind))}}
 			e.keepMachines(e.benchNow()) // the one that it was cut on so far stays, too
 			e.keepMachines(&own)
-			if len(e.own.Machines) > project.MaxMachines {
-				return nil, fmt.Errorf("a bench has at most %d machines", project.MaxMachines)
-			}
 			return nil, e.planOn("Another machine", e.benchFor(&e.doc.Project), a.Name)
 		}),
 		command("removeMachine", "A machine leaves my bench", func(e *Editor, a machineNameArgs) (any, error) {
@@ -53,6 +53,20 @@ func ownBenchCommands() []Command {
 			return nil, nil
 		}),
 	}
+}
+
+// machinesKept is how many machines there are with the project's own.
+func (e *Editor) machinesKept() int {
+	n := 0
+	if e.own != nil {
+		n = len(e.own.Machines)
+	}
+	for _, m := range e.benchNow().Machines {
+		if !e.hasMachine(m.Name) {
+			n++
+		}
+	}
+	return n
 }
 
 func (e *Editor) hasMachine(name string) bool {

@@ -1,6 +1,7 @@
 package editor
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -82,4 +83,16 @@ func TestABenchFileHoldsAllMachines(t *testing.T) {
 	}
 	assert.Nil(t, e.doc.Project.Bench)
 	assert.ElementsMatch(t, []string{"Laser", "Club laser"}, e.Bench().Machines)
+}
+
+// A full bench takes no further machine, and is left as it was.
+func TestAFullBenchStaysAsItIs(t *testing.T) {
+	e := quay(t)
+	for i := 2; i <= project.MaxMachines; i++ {
+		run(t, e, "addMachine", fmt.Sprintf(`{"name":"Machine %d","kind":"laser"}`, i))
+	}
+	was := run(t, e, "saveBench", ``)
+	assert.Contains(t, refused(t, e, "addMachine", `{"name":"One more","kind":"knife"}`), "at most 100 machines")
+	assert.Equal(t, was, run(t, e, "saveBench", ``))
+	assert.Equal(t, project.MaxMachines, e.machinesKept())
 }
