@@ -1,11 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 )
 
 // goldenProject is what the bundles are made from.
@@ -37,16 +39,24 @@ func checkGolden(log func(string, ...any)) outcome {
 	}
 	node := filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "go_js_wasm_exec")
 	var sums [3][]string
+	var errs [3]error
+	var running sync.WaitGroup
 	for i, command := range [][]string{
 		{native, goldenProject, "1"},
 		{native, goldenProject, "4"},
 		{node, wasm, goldenProject, "1"},
 	} {
-		out, err := exec.Command(command[0], command[1:]...).CombinedOutput()
-		if err != nil {
-			return single(err, fmt.Sprintf("%s: %v\n%s", strings.Join(command, " "), err, out))
-		}
-		sums[i] = strings.Split(strings.TrimSpace(string(out)), "\n")
+		running.Go(func() {
+			out, err := exec.Command(command[0], command[1:]...).CombinedOutput()
+			if err != nil {
+				errs[i] = fmt.Errorf("%s: %w\n%s", strings.Join(command, " "), err, out)
+			}
+			sums[i] = strings.Split(strings.TrimSpace(string(out)), "\n")
+		})
+	}
+	running.Wait()
+	if err := errors.Join(errs[:]...); err != nil {
+		return single(err, err.Error())
 	}
 	return compareSums(log, sums[0], sums[1], sums[2])
 }
