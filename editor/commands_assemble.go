@@ -54,6 +54,7 @@ func assembleCommands() []Command {
 				return nil, fmt.Errorf("%s has %d steps: there is no step %d", quoted(c.Sprite.Name), last-1, a.Step)
 			}
 			e.book = e.book.GoTo(c, a.Step-1)
+			e.session.Sheets.pointAt(pointArgs{})
 			return nil, nil
 		}),
 		command("markParts", "Say where parts are: out, stuck, lost", runMarkParts),
@@ -145,6 +146,7 @@ func runGoOn(e *Editor, a goOnArgs) (any, error) {
 		return nil, err
 	}
 	e.session.Build = BuildLook{c.ID, c.Number}
+	e.session.Sheets.pointAt(pointArgs{}) // the new step's own part is lit
 	if a.Way == "back" {
 		e.book = e.book.Back(c)
 		return nil, nil

@@ -50,6 +50,9 @@ type pointArgs struct {
 	Copy   int    `json:"copy,omitempty" about:"which of its copies, from 1"`
 	Part   string `json:"part,omitempty" about:"the part's number; nothing: point at none"`
 }
+
+func (l *SheetLook) pointAt(a pointArgs) { l.Sprite, l.Copy, l.Part = a.Sprite, a.Copy, a.Part }
+
 type showSheetArgs struct {
 	Sheet string  `json:"sheet" about:"the sheet's print; nothing: none"`
 	At    float64 `json:"at,omitempty" about:"how many of its lines are cut, the last one in part; 0: show it whole"`
@@ -99,8 +102,7 @@ func sheetCommands() []Command {
 			return nil, nil
 		}),
 		command("pointAt", "Point at a part on a sheet", func(e *Editor, a pointArgs) (any, error) {
-			l := &e.session.Sheets
-			l.Sprite, l.Copy, l.Part = a.Sprite, a.Copy, a.Part
+			e.session.Sheets.pointAt(a)
 			return nil, nil
 		}),
 		command("showSheet", "Choose a sheet and play its cuts", func(e *Editor, a showSheetArgs) (any, error) {

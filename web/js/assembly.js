@@ -173,7 +173,6 @@ export class Assembly {
       return;
     }
     editor.do('goOn', { way, seconds: way === 'on' ? this.#took() : 0 });
-    editor.do('pointAt', {});
   }
 
   /** How long the step has been looked at, s. */
