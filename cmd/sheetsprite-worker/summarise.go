@@ -9,9 +9,6 @@ import (
 	"sheetsprite/engine/project"
 )
 
-// shadeMargin is how much board beside the sprite takes its shadow, µm.
-const shadeMargin = 10_000
-
 // summarise is what the page shows of a planned sprite of p, but for its relief.
 func summarise(p project.Project, s engine.Sprite) *plan.Summary {
 	src := p.Sprites[s.Index]
@@ -25,5 +22,5 @@ func summarise(p project.Project, s engine.Sprite) *plan.Summary {
 // sceneOf is the relief of a planned sprite; worth nothing once stop said true.
 func sceneOf(p project.Project, s engine.Sprite, stop func() bool) []byte {
 	scene := relief.Build(*s.Layout, *s.Forest, s.Built, s.Stocks)
-	return relief.Encode(scene, relief.NewShade(scene, shadeMargin, stop))
+	return relief.Encode(scene, relief.NewShade(scene, stop))
 }

@@ -3,6 +3,7 @@ package relief_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -149,7 +150,7 @@ func TestFaceOnTheDrawingIsSeen(t *testing.T) {
 
 func TestShadowsFallAwayFromTheLight(t *testing.T) {
 	_, s := planned(t, 0, project.Square, "aaaaaa", "aaaaaa", "aabbaa", "aabbaa", "aaaaaa", "aaaaaa")
-	m := relief.NewShade(s, 5000, nil)
+	m := relief.NewShade(s, nil)
 	dark := func(x, y float64) uint8 { // mm from the upper left of the grid
 		column := (x*1000 - float64(m.X0)) / m.Texel
 		row := (float64(m.Y1) - (18-y)*1000) / m.Texel
@@ -159,7 +160,22 @@ func TestShadowsFallAwayFromTheLight(t *testing.T) {
 	assert.Zero(t, dark(5.5, 8), "on the lit side")
 	assert.Greater(t, dark(12.2, 11), uint8(120), "beside it, away from the light")
 	assert.Greater(t, dark(18.15, 15), uint8(120), "on the board")
-	assert.Zero(t, dark(21, 3), "far away")
+	assert.Zero(t, dark(18.5, 0.1), "where nothing stands toward the light")
+	// However high it stands, a shadow has faded before the map ends.
+	for _, z := range []int32{300, 1000, 5000, 20_000} {
+		tall := s
+		tall.Parts = slices.Clone(s.Parts)
+		for i := range tall.Parts {
+			tall.Parts[i].Z0, tall.Parts[i].Z1 = tall.Parts[i].Z0+z, tall.Parts[i].Z1+z
+		}
+		m := relief.NewShade(tall, nil)
+		for i := range m.H {
+			assert.Less(t, m.Dark[i*m.W+m.W-1], uint8(6), "z %d, row %d", z, i)
+		}
+		for i := range m.W {
+			assert.Less(t, m.Dark[(m.H-1)*m.W+i], uint8(6), "z %d, column %d", z, i)
+		}
+	}
 }
 
 func TestLight(t *testing.T) {
@@ -173,7 +189,7 @@ func TestSceneComesBack(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 9))
 	for range 20 {
 		_, s := planned(t, 1000, project.Round, random(r)...)
-		m := relief.NewShade(s, 2000, nil)
+		m := relief.NewShade(s, nil)
 		data := relief.Encode(s, m)
 		s2, m2, err := relief.Decode(data)
 		require.NoError(t, err)
@@ -186,7 +202,7 @@ func TestSceneComesBack(t *testing.T) {
 
 func FuzzDecode(f *testing.F) {
 	_, s := planned(f, 0, project.Square, "ab", "ba")
-	f.Add(relief.Encode(s, relief.NewShade(s, 1000, nil)))
+	f.Add(relief.Encode(s, relief.NewShade(s, nil)))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		s, m, err := relief.Decode(data)
 		if err != nil {

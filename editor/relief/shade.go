@@ -26,20 +26,26 @@ const texels = 120_000
 // millisecond's work.
 const rowsAtOnce = 8
 
-// NewShade computes the shadows of a scene, with margin µm of board about it.
+// reach is how far shadows are drawn, in lengths of their sharp part: there about a
+// fiftieth of their darkness is left.
+const reach = 4
+
+// NewShade computes the shadows of a scene, on the board as far as they reach,
+// which is right and below.
 // stop is asked now and then, nil for never; once it says true, the shade is
 // worth nothing.
-func NewShade(s Scene, margin int32, stop func() bool) Shade {
-	width, height := float64(s.Size[0]+2*margin), float64(s.Size[1]+2*margin)
+func NewShade(s Scene, stop func() bool) Shade {
+	top := float32(s.Top())
+	margin := math.Ceil(float64(top) * reach * throw / math.Sqrt2)
+	width, height := float64(s.Size[0])+margin, float64(s.Size[1])+margin
 	if len(s.Parts) == 0 || width <= 0 || height <= 0 {
 		return Shade{}
 	}
 	texel := math.Max(math.Sqrt(width*height/texels), 100)
-	m := Shade{X0: -margin, Y1: s.Size[1] + margin, Texel: texel,
+	m := Shade{Y1: s.Size[1], Texel: texel,
 		W: int32(math.Ceil(width / texel)), H: int32(math.Ceil(height / texel))}
 	m.Dark = make([]uint8, m.W*m.H)
 	heights := m.heights(s)
-	top := float32(s.Top())
 	// One step of the ray toward the light goes up and left by a texel each.
 	rise := float32(texel * math.Sqrt2 / throw)
 	soft := rise * penumbra
