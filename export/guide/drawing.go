@@ -78,20 +78,9 @@ func (p *pen) clip(r shape.Rect) {
 func (p *pen) paint(v view, l look, contours ...shape.Contour) {
 	b := l.begin(nil, v)
 	for _, c := range contours {
-		for i, q := range c.Flatten(5) {
-			b = appendPoint(b, q, i == 0)
-		}
-		b = append(b, "h\n"...)
+		b = appendContour(b, c, shape.Point{})
 	}
-	switch {
-	case l.fill != nil && l.stroke != nil:
-		b = append(b, "B*"...)
-	case l.fill != nil:
-		b = append(b, "f*"...)
-	default:
-		b = append(b, 'S')
-	}
-	p.raw(b)
+	p.raw(append(b, l.operator()...))
 }
 
 // outline draws a part.
@@ -99,7 +88,25 @@ func (p *pen) outline(v view, l look, o shape.Outline) {
 	if p.watch != nil {
 		p.watch(p.pages, v, o)
 	}
-	p.paint(v, l, append([]shape.Contour{o.Outer}, o.Holes...)...)
+	f, at := p.formOf(o, l)
+	if f == nil {
+		p.raw(append(l.begin(nil, v), painted(o, l, shape.Point{})...))
+		return
+	}
+	p.raw(l.begin(nil, v))
+	p.drawForm(f, at)
+}
+
+// operator paints the path, holes left open.
+func (l look) operator() string {
+	switch {
+	case l.fill != nil && l.stroke != nil:
+		return "B*"
+	case l.fill != nil:
+		return "f*"
+	default:
+		return "S"
+	}
 }
 
 // begin sets colours and line.
@@ -120,6 +127,14 @@ func (l look) begin(b []byte, v view) []byte {
 		}
 	}
 	return append(b, '\n')
+}
+
+// appendContour writes a closed contour as seen from an origin.
+func appendContour(b []byte, c shape.Contour, origin shape.Point) []byte {
+	for i, q := range c.Flatten(5) {
+		b = appendPoint(b, q.Sub(origin), i == 0)
+	}
+	return append(b, "h\n"...)
 }
 
 func appendPoint(b []byte, q shape.Point, first bool) []byte {

@@ -66,8 +66,9 @@ func (g *guide) keyHere(s *sprite, x shape.Um, window shape.Rect) {
 	var labels []label
 	for _, layer := range s.plan.Layout.Layers {
 		for _, p := range layer.Parts {
-			q := &s.parts[p.Index]
-			g.outline(v, card(q.stock), p.Outline)
+			if q := &s.parts[p.Index]; meets(p.Bounds, window) {
+				g.outline(v, card(q.stock), p.Outline)
+			}
 		}
 	}
 	g.offPage()
@@ -79,6 +80,11 @@ func (g *guide) keyHere(s *sprite, x shape.Um, window shape.Rect) {
 		}
 	}
 	g.writeLabels(v, g.place(v, labels), x, x+w, g.y, g.y+h)
+}
+
+// meets says whether two rectangles have a point in common.
+func meets(a, b shape.Rect) bool {
+	return a.Min.X <= b.Max.X && b.Min.X <= a.Max.X && a.Min.Y <= b.Max.Y && b.Min.Y <= a.Max.Y
 }
 
 // card is how a part of a stock is drawn: its colour with a thin edge that shows

@@ -78,7 +78,8 @@ func (g *guide) matPart(s *sprite, p *part, x, y shape.Um, window shape.Rect) {
 	g.onPage(v)
 	// Half of the line lies outside the outline.
 	g.clip(shape.Rect{Min: window.Min.Sub(shape.Point{X: 1500, Y: 1500}), Max: window.Max.Add(shape.Point{X: 1500, Y: 1500})})
-	g.outline(v, look{stroke: &ink, width: 150}, p.shape.Outline)
+	// Filled, so that it is the form that the other pages draw.
+	g.outline(v, look{fill: &white, stroke: &ink, width: 150}, p.shape.Outline)
 	for _, t := range s.stubs(p) {
 		c := quiet
 		if t.shows {

@@ -66,6 +66,8 @@ type pen struct {
 	font   *sfnt.Font
 	buffer sfnt.Buffer
 	pages  int
+	forms  map[[sha256.Size]byte]*form             // by content
+	drawn  map[*form]bool                          // the library knows them
 	foot   func()                                  // draws the foot of the page that ends
 	watch  func(page int, v view, o shape.Outline) // sees every outline; nil: nobody looks
 }
@@ -91,7 +93,7 @@ func newPen(paper Paper, title string) (*pen, error) {
 	pdf.SetLang(english.language)
 	pdf.AddUTF8FontFromBytes("guide", string(plain), goregular.TTF)
 	pdf.AddUTF8FontFromBytes("guide", string(bold), gobold.TTF)
-	p := &pen{pdf: pdf, paper: paper, known: map[rune]bool{}, font: font}
+	p := &pen{pdf: pdf, paper: paper, known: map[rune]bool{}, font: font, forms: map[[sha256.Size]byte]*form{}, drawn: map[*form]bool{}}
 	pdf.SetTitle(p.legible(title), true)
 	return p, nil
 }

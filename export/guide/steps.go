@@ -24,7 +24,7 @@ func (g *guide) stepsOf(s *sprite) {
 	size := s.size()
 	w := stepPicture - 2*gutter
 	scale := min(1000, int64(w*1000/size.X), int64(stepHighest*1000/size.Y))
-	placed := make([]bool, len(s.parts))
+	placed := newPile(g.pen, size)
 	heading := g.title(s) + ": " + english.steps
 	g.y += 2 * shape.Mm
 	for n, step := range s.built.Steps {
@@ -56,22 +56,18 @@ func (g *guide) stepsOf(s *sprite) {
 			g.y = max(g.y, foot)
 		}
 		g.y += 5 * shape.Mm
+		var laid []shape.Outline
 		for _, i := range step.Parts {
-			placed[i] = true
+			laid = append(laid, s.parts[i].shape.Outline)
 		}
+		placed.put(laid)
 	}
 }
 
 // drawStep draws what lies there and what is new, with the places of its pads.
-func (g *guide) drawStep(s *sprite, step assemble.Step, v view, placed []bool) {
+func (g *guide) drawStep(s *sprite, step assemble.Step, v view, placed *lyingPile) {
 	g.onPage(v)
-	for _, layer := range s.plan.Layout.Layers {
-		for _, p := range layer.Parts {
-			if placed[p.Index] {
-				g.outline(v, look{fill: &lying, stroke: &edge, width: 100}, p.Outline)
-			}
-		}
-	}
+	placed.draw(v)
 	for _, i := range step.Parts {
 		c := card(s.parts[i].stock)
 		c.width = 200
