@@ -74,12 +74,14 @@ func Plan(p *project.Project, o Options) (*Planned, error) {
 		return nil, err
 	}
 	defer o.enter(StageInspect)()
+	plan := &Planned{Sprites: sprites}
+	plan.name(p) // findings call parts by their numbers
 	measured := make([]inspect.Measured, len(sprites))
 	for i := range sprites {
 		measured[i] = sprites[i].measured
+		measured[i].Numbers = sprites[i].Numbers
 	}
-	plan := &Planned{Sprites: sprites, Findings: inspect.Project(p, measured)}
-	plan.name(p)
+	plan.Findings = inspect.Project(p, measured)
 	return plan, nil
 }
 

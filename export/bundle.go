@@ -115,7 +115,7 @@ func addSprite(a *archive, of *project.Sprite, s engine.Sprite, f spriteFiles, p
 			return err
 		}
 		return a.stream(name+".svg", packed, func(w io.Writer) error {
-			return writeSVG(w, s.Layout.Size, l.Parts, s.Stocks[l.Stock].Colour, title)
+			return writeSVG(w, s.Layout.Size, l.Parts, s.Numbers, s.Stocks[l.Stock].Colour, title)
 		})
 	}
 	for i, l := range s.Layout.Layers {

@@ -71,8 +71,8 @@ func TestManifest(t *testing.T) {
 	p.Settings.Border = 1250
 	j := planned(t, p)
 	j.Plan.Findings = []inspect.Finding{
-		{Code: "strip-narrow", Severity: "look", Text: "Thin.", Sprite: "Sprite 0", Layer: 2, Part: "part-2", Count: 1,
-			Places: []inspect.Place{{Sprite: "Sprite 0", Layer: 2, Part: "part-2", At: shape.Point{X: 1500, Y: 20}}}},
+		{Code: "strip-narrow", Severity: "look", Text: "Thin.", Sprite: "Sprite 0", Layer: 2, Part: "A2-1", Count: 1,
+			Places: []inspect.Place{{Sprite: "Sprite 0", Layer: 2, Part: "A2-1", At: shape.Point{X: 1500, Y: 20}}}},
 		{Code: "sprite-empty", Severity: "look", Text: "Empty.", Sprite: "Other", Count: 1},
 	}
 	bundle, err := Build(j)
@@ -98,8 +98,8 @@ func TestManifest(t *testing.T) {
 		"sheets": [],
 		"totals": {"parts": 9, "parts_by_patch": 6, "cut_mm": 242.4, "travel_mm": 0, "sheets": 0, "seconds": 0},
 		"findings": [
-			{"code": "strip-narrow", "severity": "look", "text": "Thin.", "sprite": "Sprite 0", "layer": 2, "part": "part-2", "at_mm": [1.5, 0.02],
-			 "count": 1, "places": [{"sprite": "Sprite 0", "layer": 2, "part": "part-2", "at_mm": [1.5, 0.02]}]},
+			{"code": "strip-narrow", "severity": "look", "text": "Thin.", "sprite": "Sprite 0", "layer": 2, "part": "A2-1", "at_mm": [1.5, 0.02],
+			 "count": 1, "places": [{"sprite": "Sprite 0", "layer": 2, "part": "A2-1", "at_mm": [1.5, 0.02]}]},
 			{"code": "sprite-empty", "severity": "look", "text": "Empty.", "sprite": "Other", "count": 1}]
 	}`, data["job.json"])
 	assert.NotRegexp(t, `\.\d*0[,\s\]]`, data["job.json"], "no trailing noughts")

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -44,6 +45,7 @@ func copied(j Job) Job {
 			l.Layers[k].Parts = append([]outline.Part(nil), l.Layers[k].Parts...)
 		}
 		plan.Sprites[i].Layout = &l
+		plan.Sprites[i].Numbers = append(slices.Clone(plan.Sprites[i].Numbers), "A99-1") // of one more
 	}
 	return Job{j.Project, &plan}
 }
@@ -112,7 +114,7 @@ func TestSpoiltPlansAreCaught(t *testing.T) {
 							o.Holes = append(append([]shape.Contour(nil), o.Holes[:h]...), o.Holes[h+1:]...)
 							parts[pi].Outline = o
 							return append(parts, outline.Part{
-								Index: 1000, On: part.On, Tree: part.Tree, Bounds: hole.Bounds(),
+								Index: len(whole.Plan.Sprites[0].Numbers), On: part.On, Tree: part.Tree, Bounds: hole.Bounds(),
 								Outline: shape.Outline{Outer: hole.Reversed()},
 							})
 						})
@@ -272,6 +274,9 @@ func TestSpoiltFilesAreCaught(t *testing.T) {
 		}},
 		{"a wrong number of parts", "job.json", func(s string) string {
 			return strings.Replace(s, `"parts": 1,`, `"parts": 2,`, 1)
+		}},
+		{"a name twice", f.layers[second] + ".svg", func(s string) string {
+			return regexp.MustCompile(` id="[^"]*"`).ReplaceAllString(s, ` id="A1-1"`)
 		}},
 		{"another stock", "job.json", func(s string) string {
 			return strings.Replace(s, `"stock": "`+p.Stocks[0].ID, `"stock": "`+p.Stocks[9].ID, 1)

@@ -151,6 +151,10 @@ func TestSpoiltSheetFilesAreCaught(t *testing.T) {
 		{"another kerf", "job.json", func(s string) string {
 			return regexp.MustCompile(`"kerf_mm": [0-9.]+`).ReplaceAllString(s, `"kerf_mm": 0.2`)
 		}},
+		{"another number", "job.json", func(s string) string { return strings.Replace(s, `"number": "A2-1"`, `"number": "A2-77"`, 1) }},
+		{"on nothing that is there", "job.json", func(s string) string {
+			return strings.Replace(s, `"rests_on": "A1-1"`, `"rests_on": "part-1"`, 1)
+		}},
 		{"a copy twice", "job.json", func(s string) string { return strings.Replace(s, `"copy": 2`, `"copy": 1`, 1) }},
 	} {
 		t.Run(c.what+" in "+c.file, func(t *testing.T) {

@@ -5,7 +5,6 @@ import (
 	"encoding/xml"
 	"fmt"
 	"io"
-	"strconv"
 
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
@@ -14,8 +13,9 @@ import (
 
 // writeSVG writes a layer as an SVG file: width, height and viewBox in mm, y
 // running down from the top of the layers' bounds, one path with its holes for
-// each part. title is a maker's text. See the W3C's SVG 1.1, chapters 7 and 8.
-func writeSVG(w io.Writer, size shape.Point, parts []outline.Part, colour project.RGB, title string) error {
+// each part, its number as the id; numbers are by the parts' Index. title is a
+// maker's text. See the W3C's SVG 1.1, chapters 7 and 8.
+func writeSVG(w io.Writer, size shape.Point, parts []outline.Part, numbers []string, colour project.RGB, title string) error {
 	width, height := mmText(size.X), mmText(size.Y)
 	b := fmt.Appendf(nil, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"+
 		"<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n<title>",
@@ -23,8 +23,8 @@ func writeSVG(w io.Writer, size shape.Point, parts []outline.Part, colour projec
 	b = appendXML(b, title)
 	b = append(b, "</title>\n"...)
 	for _, p := range parts {
-		b = append(b, `<path id="part-`...)
-		b = strconv.AppendInt(b, int64(p.Index)+1, 10)
+		// Letters, digits and '-', a letter first: a name in XML as it is.
+		b = append(append(b, `<path id="`...), numbers[p.Index]...)
 		b = append(b, `" fill="`...)
 		b = append(b, hexColour(colour)...)
 		b = append(b, `" fill-rule="evenodd" d="`...)

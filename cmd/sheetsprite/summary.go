@@ -83,7 +83,11 @@ func printPlaces(w io.Writer, places []reportPlace) {
 		if q.At == nil {
 			continue
 		}
-		fmt.Fprintf(w, "      at %s, %s mm: %s, layer %d, %s\n", q.At[0], q.At[1], oneLine(shorten(q.Sprite, 32)), q.Layer, q.Part)
+		part := ""
+		if q.Part != "" { // a place between two parts has none
+			part = ", " + q.Part
+		}
+		fmt.Fprintf(w, "      at %s, %s mm: %s, layer %d%s\n", q.At[0], q.At[1], oneLine(shorten(q.Sprite, 32)), q.Layer, part)
 	}
 }
 

@@ -129,7 +129,12 @@ func (b *builder) part(q *outline.Part) Part {
 	w, h := q.Bounds.Size()
 	out := Part{
 		Number: b.numbers[q.Index], Stock: built.Stock, Level: built.Height, On: -1, Path: f.Outline(q.Outline),
-		Size: [2]float64{mm(w), mm(h)}, Places: b.lying[q.Index],
+		Size: [2]float64{mm(w), mm(h)}, Places: b.lying[q.Index], Lifts: []string{},
+	}
+	for k, above := range b.plan.Lifted {
+		if above == q.Index {
+			out.Lifts = append(out.Lifts, b.numbers[b.plan.Parts()+k])
+		}
 	}
 	if q.On >= 0 {
 		out.On = b.index[q.On]

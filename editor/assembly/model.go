@@ -47,7 +47,8 @@ type Part struct {
 	Size   [2]float64 `json:"size"`
 	Label  [3]float64 `json:"label"` // middle of the place for its number, and how high a number fits there; 0: nowhere
 	Middle [2]float64 `json:"middle"`
-	Pads   string     `json:"pads"` // a path round each pad or spacer beneath it
+	Pads   string     `json:"pads"`  // a path round each pad or spacer beneath it
+	Lifts  []string   `json:"lifts"` // the numbers of the spacers beneath it
 	Places []Place    `json:"places"`
 }
 

@@ -81,7 +81,8 @@ func newSheet(sh *engine.Sheet, of int, files []string) Sheet {
 }
 
 // ordersOf are the places of all parts of each sprite, layer by layer, by their
-// Index: the relief's parts are in that order.
+// Index: the relief's parts are in that order. It shows no spacers: they have the
+// place of the part that they lift.
 func ordersOf(planned *engine.Planned) [][]int {
 	out := make([][]int, len(planned.Sprites))
 	for i := range planned.Sprites {
@@ -92,6 +93,9 @@ func ordersOf(planned *engine.Planned) [][]int {
 				out[i][layer.Parts[k].Index] = n
 				n++
 			}
+		}
+		for _, above := range planned.Sprites[i].Lifted {
+			out[i] = append(out[i], out[i][above])
 		}
 	}
 	return out

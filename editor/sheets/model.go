@@ -82,7 +82,7 @@ type Part struct {
 	Numbered string     `json:"numbered"` // "part", "waste" or "map"
 	Held     string     `json:"held"`     // "", "found", "moved" or "locked"
 	Cell     [2]float64 `json:"cell"`     // a place of it in cells of the sprite's grid
-	Order    int        `json:"order"`    // its place among the sprite's parts, layer by layer from below, from 0
+	Order    int        `json:"order"`    // its place among the sprite's parts, layer by layer from below, from 0; a spacer has that of the part it lifts
 }
 
 // Stock is what all sheets of a stock take.

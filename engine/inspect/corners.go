@@ -32,7 +32,7 @@ func apartCorners(p *project.Project, m Measured) []Finding {
 			continue // apart on purpose: another diagonal is joined there
 		}
 		places[l.Stock] = append(places[l.Stock], Place{
-			Sprite: m.Source.Name, Layer: l.Number, Part: partName(part), At: c.At,
+			Sprite: m.Source.Name, Layer: l.Number, Part: m.Numbers[part.Index], At: c.At,
 		})
 	}
 	var fs []Finding

@@ -75,7 +75,7 @@ func (c *Cutting) Add(src *project.Sprite, stocks []project.Stock, pieces []cut.
 	}
 	for i := range pieces {
 		p := &pieces[i]
-		place := Place{Sprite: src.Name, Layer: p.Layer.Number, Part: partName(p.Part)}
+		place := Place{Sprite: src.Name, Layer: p.Layer.Number, Part: p.Number}
 		for _, f := range p.Faults {
 			place.At = f.At
 			put(&c.faults, stocks[p.Layer.Stock], place)

@@ -21,7 +21,7 @@ type Finding struct {
 	Text     string   // a sentence or two
 	Sprite   string   // the sprite that all places are in; "" where there is none or are several
 	Layer    int      // the layer that all places are in; 0 where there is none or are several
-	Part     string   // the part, as the layer's SVG names it; "" where there is none or are several
+	Part     string   // the part's number, as A2-3; "" where there is none or are several
 	Places   []Place  // by sprite, layer, part; may be empty
 	Count    int      // how many: places, or what the text counts
 	Remedies []Remedy // what would help, the best first; may be empty
@@ -31,7 +31,7 @@ type Finding struct {
 type Place struct {
 	Sprite string
 	Layer  int         // 0: the whole sprite, Part and At mean nothing
-	Part   string      // as the layer's SVG names it
+	Part   string      // its number; "" where two parts meet
 	At     shape.Point // in the layers' coordinates
 }
 
@@ -51,6 +51,8 @@ type Sprite struct {
 	Forest *stack.Forest
 	Layout *outline.Layout
 	Stocks []project.Stock // what Layer.Stock points into
+	// Once all sprites of the project are known:
+	Numbers []string // of the parts, by Index, then of the spacers
 	// Once it is known how the sprite is put together:
 	Built   project.Stack // how its stack is made, see project.Stack.AsBuilt
 	Plan    *assemble.Plan
@@ -153,5 +155,5 @@ func (s Sprite) place(l *outline.Layer, part *outline.Part) Place {
 			Y: shape.Um(lay.Rows-1-int(r.Y))*lay.Cell + lay.Cell/2,
 		})
 	}
-	return Place{Sprite: s.Source.Name, Layer: l.Number, Part: partName(part), At: at}
+	return Place{Sprite: s.Source.Name, Layer: l.Number, Part: s.Numbers[part.Index], At: at}
 }

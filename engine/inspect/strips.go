@@ -19,7 +19,7 @@ func (f *narrowFound) add(m Measured, n narrow) {
 		f.thinnest = n.strip.Width2
 	}
 	f.places = append(f.places, Place{
-		Sprite: m.Source.Name, Layer: n.layer.Number, Part: partName(n.part), At: n.strip.At,
+		Sprite: m.Source.Name, Layer: n.layer.Number, Part: m.Numbers[n.part.Index], At: n.strip.At,
 	})
 }
 

@@ -7,7 +7,6 @@ import (
 	"strings"
 	"unicode"
 
-	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
 )
@@ -80,6 +79,3 @@ func listed(names []string) string {
 	}
 	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
 }
-
-// partName is a part's name within its sprite, as the layer's SVG has it.
-func partName(p *outline.Part) string { return "part-" + strconv.Itoa(p.Index+1) }

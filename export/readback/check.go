@@ -71,6 +71,9 @@ func Check(bundle []byte, p *project.Project) error {
 		}
 		s.parts = nil // only the layers' contours are still needed
 	}
+	if err := called(m, sprites); err != nil {
+		return err
+	}
 	if err := files.sheets(m, p, sprites); err != nil {
 		return err
 	}
@@ -218,6 +221,9 @@ func (c contents) loadLayer(s *sprite, l *layer, name *string) error {
 	}
 	if where := sameParts(l.parts, drawn); where != "" {
 		return s.fault("layer %d: its DXF and SVG files differ %s", l.number, where)
+	}
+	for i := range l.parts {
+		l.parts[i].id = drawn[i].id
 	}
 	return nil
 }

@@ -80,6 +80,19 @@ type manifest struct {
 	Sheets []manifestSheet
 	Parts  []manifestPart
 	Totals struct{ Parts, Sheets, Spacers int }
+
+	Findings []struct {
+		manifestPlace // what all its places have in common
+		Code          string
+		Places        []manifestPlace
+	}
+}
+
+// manifestPlace is where a finding is.
+type manifestPlace struct {
+	Sprite string
+	Layer  int
+	Part   string
 }
 
 // manifestSheet is one sheet on the bed.
@@ -110,6 +123,8 @@ type manifestPart struct {
 	Turn    int       // quarter turns anticlockwise, about the origin of the layers' coordinates
 	Move    [2]length `json:"move_mm"` // and from there to its place on the sheet
 	Tabs    int
+	RestsOn string `json:"rests_on"`
+	Lifts   string // of a spacer
 }
 
 func readManifest(data []byte) (manifest, error) {

@@ -12,7 +12,7 @@ import (
 )
 
 // sheets holds the manifest's sheets and parts against one another and against
-// the files: every part of every copy is named once, and the sheets' files are
+// the files: every part of every copy is named once, as in its layer's drawing, and the sheets' files are
 // there and hold its cut lines, half a kerf beside the finished contours of the
 // sprites' files.
 func (c contents) sheets(m manifest, p *project.Project, sprites []*sprite) error {
@@ -138,7 +138,10 @@ func finished(p manifestPart, sprites []*sprite) ([]contour, error) {
 		}
 		for _, l := range slices.Concat(s.layers, s.spacers) {
 			if l.number == p.Layer && p.InLayer >= 1 && p.InLayer <= len(l.parts) {
-				return l.parts[p.InLayer-1].contours, nil
+				if got := l.parts[p.InLayer-1]; got.id == p.Number {
+					return got.contours, nil
+				}
+				return nil, fmt.Errorf("part %s of sprite %s has another name in its files", p.Number, quote(p.Sprite))
 			}
 		}
 	}

@@ -20,7 +20,10 @@ export function stepWords(build, units) {
   if (now.lift === 'foam' && now.pads) {
     out.push(`First stick ${count(now.pads, 'pad')} of ${length(now.thick, units)} foam beneath, where the dashed boxes are: ${length(now.back, units)} or more behind every edge.`);
   }
-  if (now.lift === 'spacer' && now.pads) out.push(`First tape the cut spacers beneath, ${length(now.thick, units)} thick, where the dashed lines are.`);
+  if (now.lift === 'spacer' && now.pads) {
+    out.push(`First tape the cut spacers beneath, ${length(now.thick, units)} thick, where the dashed lines are.`);
+    for (const i of now.parts) if (sprite.parts[i].lifts.length) out.push(`${joined(sprite.parts[i].lifts)} under ${number(i)}.`);
+  }
   for (const below of new Set(now.parts.map((i) => sprite.parts[i].on))) {
     const numbers = joined(now.parts.filter((i) => sprite.parts[i].on === below).map(number));
     out.push(below < 0 ? `${numbers} on the board.` : `${numbers} on ${number(below)}.`);

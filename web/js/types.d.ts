@@ -79,7 +79,7 @@ export interface AssemblySprite {
 }
 export interface AssemblyPart {
   number: string; stock: number; level: number; on: number; d: string; size: [number, number];
-  label: [number, number, number]; middle: [number, number]; pads: string; places: { sheet: number; d: string }[];
+  label: [number, number, number]; middle: [number, number]; pads: string; lifts: string[]; places: { sheet: number; d: string }[];
 }
 export interface AssemblyStep {
   parts: number[]; stock: number; level: number; lift: 'tape' | 'foam' | 'spacer'; thick: number; back: number; pads: number;

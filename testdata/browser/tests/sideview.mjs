@@ -139,6 +139,11 @@ onThePage('foam in a gap: the side view, the relief’s height and the files’ 
   await under(1).selectOption('grey-board');
   s = await shown(v);
   assert.deepEqual([s.style.foamStock, s.style.foamLift], ['grey-board', 2.2], 'spacers of 2 mm, taped on both faces');
+  // They are parts of the job by their numbers, on the sheets and in the steps.
+  const [laid, steps] = await v.page.evaluate(async () => [await window.sheetsprite.sheets(), await window.sheetsprite.steps()]);
+  const lifted = steps.sprites[0].parts.flatMap((p) => p.lifts);
+  assert.ok(lifted.length > 0);
+  assert.deepEqual(lifted.filter((n) => laid.parts.some((p) => p.number === n && p.stock === 'grey-board')), lifted);
   await under(1).selectOption('0');
   s = await shown(v);
   assert.deepEqual([s.style.foam, s.style.foamStock], [0, '']);
