@@ -2,7 +2,6 @@ package inspect
 
 import (
 	"fmt"
-	"strconv"
 
 	"sheetsprite/engine/outline"
 )
@@ -11,9 +10,9 @@ import (
 func (a Measured) tooSmallToFloat() []Finding {
 	var fs []Finding
 	for _, h := range a.Plan.Refused {
-		held := "pad"
+		says := english.noPad
 		if a.Source.Stack.SpacerStock(h) != "" {
-			held = "spacer"
+			says = english.noSpacer
 		}
 		var places []Place
 		for i := range a.Layout.Layers {
@@ -25,9 +24,8 @@ func (a Measured) tooSmallToFloat() []Finding {
 			}
 		}
 		fs = append(fs, Finding{
-			Code: FloatTooSmall,
-			Text: fmt.Sprintf("%s: height %d was to float by %s, but %s %s too small for a %s that doesn't show, so the whole height is glued.",
-				quoted(a.Source.Name), h, mm(a.Source.Stack.AsBuilt(nil, a.Stocks).Gap(h)), count(len(places), "part"), verb(len(places), "is", "are"), held),
+			Code:   FloatTooSmall,
+			Text:   bent(len(places), says, quoted(a.Source.Name), h, mm(a.Source.Stack.AsBuilt(nil, a.Stocks).Gap(h)), len(places)),
 			Places: places, Remedies: []Remedy{a.glued(h)},
 		})
 	}
@@ -39,12 +37,12 @@ func (a Measured) glued(height int) Remedy {
 	if height == 1 {
 		return Remedy{
 			Command: SetFoam, Args: map[string]any{"sprite": a.Source.Name, "mm": 0},
-			Text: "Hold the lowest parts with tape instead of foam.", Sure: true,
+			Text: english.tapeLowest, Sure: true,
 		}
 	}
 	return Remedy{
 		Command: SetFloat, Args: map[string]any{"sprite": a.Source.Name, "height": 0},
-		Text: "Glue this height.", Sure: true,
+		Text: english.glue, Sure: true,
 	}
 }
 
@@ -58,11 +56,10 @@ func (a Measured) uneven() []Finding {
 	var names []string
 	for _, i := range layers {
 		l := &a.Layout.Layers[i]
-		names = append(names, strconv.Itoa(l.Number)+" ("+a.Stocks[l.Stock].Name+")")
+		names = append(names, fmt.Sprintf(english.unevenLayer, l.Number, a.Stocks[l.Stock].Name))
 		f.Places = append(f.Places, a.place(l, a.highest(l)))
 	}
-	f.Text = fmt.Sprintf("%s: parts of %s %s don't all lie level, because what is below them isn't equally thick.",
-		quoted(a.Source.Name), verb(len(names), "layer", "layers"), listed(names))
+	f.Text = bent(len(names), english.uneven, quoted(a.Source.Name), listed(names))
 	return []Finding{f}
 }
 

@@ -1,9 +1,7 @@
 package inspect
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
@@ -65,14 +63,14 @@ func apartFinding(p *project.Project, m Measured, stock project.Stock, places []
 	side, _ := outline.Joinable(m.Layout.Cell, stock.LeastStrip, p.Settings.Join)
 	f := Finding{
 		Code: CornerApart,
-		Text: fmt.Sprintf("%s: cells of %s are cut apart at %s, because a join of %s is more than half a cell of %s.",
-			quoted(m.Source.Name), stock.Name, count(len(places), "corner"), mm(side), mm(m.Layout.Cell)),
+		Text: bent(len(places), english.cornerApart,
+			quoted(m.Source.Name), stock.Name, len(places), mm(side), mm(m.Layout.Cell)),
 		Places: places,
 	}
 	if p.Settings.Join > 0 {
 		f.Remedies = append(f.Remedies, Remedy{
 			Command: SetJoin, Args: map[string]any{"mm": 0.0},
-			Text: "Let cell and stock say how large a join is.", Sure: joinedCell(stock.LeastStrip) <= m.Layout.Cell,
+			Text: english.ownJoin, Sure: joinedCell(stock.LeastStrip) <= m.Layout.Cell,
 		})
 	}
 	if least := ceilTo(2*side, 100); least <= project.MaxCell {
@@ -80,7 +78,7 @@ func apartFinding(p *project.Project, m Measured, stock project.Stock, places []
 	}
 	f.Remedies = append(f.Remedies, Remedy{
 		Command: SetCorners, Args: map[string]any{"corners": string(project.Apart)},
-		Text: "Cut all corners apart on purpose.", Sure: true,
+		Text: english.cutApart, Sure: true,
 	})
 	return f
 }
@@ -101,13 +99,12 @@ func leastCells(p *project.Project, sprites []Measured) []Finding {
 	for _, strip := range strips {
 		least := max(ceilTo(strip, 100), project.MinCell)
 		joined := max(ceilTo(joinedCell(strip), 100), project.MinCell)
-		var b strings.Builder
-		fmt.Fprintf(&b, "%s %s cells of %s or more", listed(names[strip]), verb(len(names[strip]), "holds", "hold"), mm(least))
+		n := len(names[strip])
+		text := bent(n, english.holds, listed(names[strip]), mm(least))
 		if p.Settings.Corners == project.Join {
-			fmt.Fprintf(&b, "; corners can be joined from %s on", mm(joined))
+			text = bent(n, english.holdsJoined, listed(names[strip]), mm(least), mm(joined))
 		}
-		b.WriteByte('.')
-		fs = append(fs, Finding{Code: LeastCell, Text: b.String(), Count: len(names[strip])})
+		fs = append(fs, Finding{Code: LeastCell, Text: text, Count: n})
 	}
 	return fs
 }

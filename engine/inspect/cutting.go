@@ -133,26 +133,23 @@ func WithCutting(p *project.Project, fs []Finding, c Cutting) []Finding {
 	}
 	for _, s := range c.loose {
 		fs = append(fs, Finding{
-			Code: PartLoose,
-			Text: fmt.Sprintf("%s: %s of %s %s too few straight runs for tabs and may drop or swing: cut with little power, or hold %s down.",
-				quoted(s.sprite), count(len(s.places), "part"), s.stock.Name, verb(len(s.places), "has", "have"), verb(len(s.places), "it", "them")),
+			Code:   PartLoose,
+			Text:   bent(len(s.places), english.loose, quoted(s.sprite), len(s.places), s.stock.Name),
 			Places: s.places,
 		})
 	}
 	for _, s := range c.meet {
 		fs = append(fs, Finding{
-			Code: KerfMeets,
-			Text: fmt.Sprintf("%s: in register the cuts of two parts of %s in one layer would run into one another, so no sheets are made of this stock: lay the parts out on few sheets instead, or join the corners.",
-				quoted(s.sprite), s.stock.Name),
+			Code:   KerfMeets,
+			Text:   fmt.Sprintf(english.meets, quoted(s.sprite), s.stock.Name),
 			Places: s.places,
 		})
 	}
 	for _, s := range c.fine {
 		n := len(s.places)
 		fs = append(fs, Finding{
-			Code: KnifeFine,
-			Text: fmt.Sprintf("%s: %s of %s %s strips under 1 mm or %s under 4 mm, which a knife tears: make the cells larger, or cut %s on a laser or by hand.",
-				quoted(s.sprite), count(n, "part"), s.stock.Name, verb(n, "has", "have"), verb(n, "is", "are"), verb(n, "it", "them")),
+			Code:   KnifeFine,
+			Text:   bent(n, english.knifeFine, quoted(s.sprite), n, s.stock.Name),
 			Places: s.places,
 		})
 	}
@@ -163,8 +160,7 @@ func WithCutting(p *project.Project, fs []Finding, c Cutting) []Finding {
 	if c.many > 0 {
 		fs = append(fs, Finding{
 			Code: TooManyParts, Count: c.many,
-			Text: fmt.Sprintf("All copies together have %s, but at most %d are laid on sheets at once, so no sheets are made: cut fewer copies at a time.",
-				count(c.many, "part"), c.most),
+			Text: fmt.Sprintf(english.tooMany, c.many, c.most),
 		})
 	}
 	for i := range fs {
@@ -180,14 +176,13 @@ func (c Cutting) fault(p *project.Project, s stockPlaces) Finding {
 		kerf = *p.Settings.Kerf
 	}
 	f := Finding{
-		Code: KerfCloses,
-		Text: fmt.Sprintf("%s: at %s a gap or a hole of %s is no wider than the kerf of %s, so no sheets are made of this stock: make the cells larger, join the corners, or cut with less kerf.",
-			quoted(s.sprite), count(len(s.places), "place"), s.stock.Name, mm(kerf)),
+		Code:   KerfCloses,
+		Text:   bent(len(s.places), english.closes, quoted(s.sprite), len(s.places), s.stock.Name, mm(kerf)),
 		Places: s.places,
 	}
 	if p.Settings.Corners == project.Apart {
 		f.Remedies = append(f.Remedies, Remedy{
-			Command: SetCorners, Args: map[string]any{"corners": string(project.Join)}, Text: "Join corners.",
+			Command: SetCorners, Args: map[string]any{"corners": string(project.Join)}, Text: english.joinCorners,
 		})
 	}
 	return f
@@ -198,27 +193,26 @@ func (c Cutting) supply(p *project.Project, s supplied) []Finding {
 	if s.large.Width > 0 {
 		fs = append(fs, Finding{
 			Code: SheetOverBed,
-			Text: fmt.Sprintf("A sheet of %s is %s × %s, but the bed of %s is %s × %s: cut the sheet smaller and plan with that size. Until then no machine file is written for it.", s.stock.Name,
-				decimal(s.large.Width), mm(s.large.Height), quoted(c.Machine.Name), decimal(c.Machine.BedW), mm(c.Machine.BedH)),
+			Text: fmt.Sprintf(english.overBed, s.stock.Name,
+				size(s.large.Width, s.large.Height), quoted(c.Machine.Name), size(c.Machine.BedW, c.Machine.BedH)),
 		})
 	}
 	if t := c.Machine.Thickest; t > 0 && s.stock.Thickness > t && s.anySheet {
 		fs = append(fs, Finding{
 			Code: StockTooThick,
-			Text: fmt.Sprintf("%s is %s thick, but %s cuts %s at most: take a thinner stock.", s.stock.Name, mm(s.stock.Thickness), quoted(c.Machine.Name), mm(t)),
+			Text: fmt.Sprintf(english.tooThick, s.stock.Name, mm(s.stock.Thickness), quoted(c.Machine.Name), mm(t)),
 		})
 	}
 	if s.lost > 0 {
 		fs = append(fs, Finding{
 			Code: PlacesLost, Count: s.lost,
-			Text: fmt.Sprintf("%s: %s no more, as parts or sheets have changed; what lay there is laid anew.",
-				s.stock.Name, count(s.lost, "saved place")+" "+verb(s.lost, "holds", "hold")),
+			Text: bent(s.lost, english.placesLost, s.stock.Name, s.lost),
 		})
 	}
 	if s.onShelf >= 0 && s.needed > s.onShelf {
 		fs = append(fs, Finding{
 			Code: ShelfShort,
-			Text: fmt.Sprintf("%s: %s needed, %d on the shelf.", s.stock.Name, count(s.needed, "sheet"), s.onShelf),
+			Text: bent(s.needed, english.short, s.stock.Name, s.needed, s.onShelf),
 		})
 	}
 	return fs
@@ -242,8 +236,7 @@ func (c Cutting) power(p *project.Project) []Finding {
 	}
 	return []Finding{{
 		Code: PowerUnknown, Count: len(names),
-		Text: fmt.Sprintf("No machine file for %s: enter power and speed of %s for it on the bench. The DXF and SVG files are there all the same.",
-			listed(names), quoted(c.Machine.Name)),
+		Text: fmt.Sprintf(english.noPower, listed(names), quoted(c.Machine.Name)),
 	}}
 }
 

@@ -53,7 +53,7 @@ func mergeCells(m Measured, parts []*outline.Part) (Remedy, bool) {
 	return Remedy{
 		Command: PaintCells,
 		Args:    map[string]any{"sprite": s.Name, "cells": painted},
-		Text:    "Give " + verb(len(painted), "this cell", "these cells") + " the colour of the neighbours.",
+		Text:    bent(len(painted), english.neighbours),
 	}, true
 }
 

@@ -10,14 +10,14 @@ import (
 
 // neverWords are in the names of stocks whose smoke ruins lungs or machine, or
 // that burn rather than cut. Common practice, no source.
-var neverWords = map[string]string{
-	"pvc":           "its smoke holds hydrogen chloride, which ruins lungs and machine",
-	"vinyl":         "its smoke holds hydrogen chloride, which ruins lungs and machine",
-	"chlorinated":   "its smoke holds hydrogen chloride, which ruins lungs and machine",
-	"fluorinated":   "its smoke holds hydrogen fluoride, which ruins lungs and machine",
-	"ptfe":          "its smoke holds hydrogen fluoride, which ruins lungs and machine",
-	"abs":           "it melts, burns and gives off poisonous smoke",
-	"polycarbonate": "it chars, burns and gives off poisonous smoke",
+var neverWords = map[string]*string{
+	"pvc":           &english.chloride,
+	"vinyl":         &english.chloride,
+	"chlorinated":   &english.chloride,
+	"fluorinated":   &english.fluoride,
+	"ptfe":          &english.fluoride,
+	"abs":           &english.melts,
+	"polycarbonate": &english.chars,
 }
 
 // neverLaser reports stocks that mustn't go on a laser, as marked or by their
@@ -30,28 +30,28 @@ func neverLaser(p *project.Project, sprites []Measured) []Finding {
 	for _, st := range allUsed(p, sprites) {
 		other := Remedy{
 			Command: SetStock, Args: map[string]any{"keys": keysOf(p, st.ID)}, Asks: []string{"stock"},
-			Text: "Take another stock, or cut it with a knife.",
+			Text: english.otherStock,
 		}
 		why, never := neverReason(st.Name)
 		switch {
 		case never || st.Laser == project.LaserNever:
 			if !never {
-				why = "it is marked so"
+				why = english.marked
 			}
 			fs = append(fs, Finding{
 				Code:     StockNeverLaser,
-				Text:     fmt.Sprintf("%s must never go on a laser: %s.", st.Name, why),
+				Text:     fmt.Sprintf(english.never, st.Name, why),
 				Places:   spritesWith(sprites, st.ID),
 				Remedies: []Remedy{other},
 			})
 		case st.Laser != project.LaserFine:
 			fs = append(fs, Finding{
 				Code:   StockUnknown,
-				Text:   fmt.Sprintf("%s goes on a laser only if its maker sells it as safe for that: find out what it is made of first.", st.Name),
+				Text:   fmt.Sprintf(english.unknown, st.Name),
 				Places: spritesWith(sprites, st.ID),
 				Remedies: []Remedy{{
 					Command: SetLaser, Args: map[string]any{"stock": st.ID}, Asks: []string{"laser"},
-					Text: "Say whether it may go on a laser.",
+					Text: english.sayLaser,
 				}, other},
 			})
 		}
@@ -67,7 +67,7 @@ func neverReason(name string) (string, bool) {
 	})
 	for i, w := range words {
 		if why, ok := neverWords[w]; ok && (i+1 == len(words) || words[i+1] != "free") {
-			return why, true
+			return *why, true
 		}
 	}
 	return "", false

@@ -25,29 +25,27 @@ func smallParts(m Measured) []Finding {
 		for j := range l.Parts {
 			part := &l.Parts[j]
 			w, h := part.Bounds.Size()
-			switch size := max(w, h); {
-			case size < Tiny:
-				tiny.add(m, l, part, size)
-			case size < Tweezers:
-				tweezers.add(m, l, part, size)
+			switch longer := max(w, h); {
+			case longer < Tiny:
+				tiny.add(m, l, part, longer)
+			case longer < Tweezers:
+				tweezers.add(m, l, part, longer)
 			}
 		}
 	}
 	var fs []Finding
 	if n := len(tiny.places); n > 0 {
 		fs = append(fs, Finding{
-			Code: PartTiny,
-			Text: fmt.Sprintf("%s: %s %s under 2.5 mm and may blow away or fall through the bed; the smallest is %s.",
-				quoted(m.Source.Name), count(n, "part"), verb(n, "is", "are"), mm(tiny.least)),
+			Code:     PartTiny,
+			Text:     bent(n, english.tiny, quoted(m.Source.Name), n, mm(tiny.least)),
 			Places:   tiny.places,
 			Remedies: tiny.remedies(m, Tiny),
 		})
 	}
 	if n := len(tweezers.places); n > 0 {
 		fs = append(fs, Finding{
-			Code: PartTweezers,
-			Text: fmt.Sprintf("%s: %s %s under 4 mm, for tweezers; the smallest is %s.",
-				quoted(m.Source.Name), count(n, "part"), verb(n, "is", "are"), mm(tweezers.least)),
+			Code:     PartTweezers,
+			Text:     bent(n, english.tweezers, quoted(m.Source.Name), n, mm(tweezers.least)),
 			Places:   tweezers.places,
 			Remedies: tweezers.remedies(m, Tweezers),
 		})
@@ -88,7 +86,7 @@ func (s small) remedies(m Measured, wanted shape.Um) []Remedy {
 		rs = append(rs, Remedy{
 			Command: SetStyle,
 			Args:    map[string]any{"sprite": m.Source.Name, "style": string(project.Fewest)},
-			Text:    "Try another stack: fewest parts.",
+			Text:    english.fewest,
 		})
 	}
 	return rs
@@ -122,9 +120,8 @@ func largeParts(p *project.Project, m Measured) []Finding {
 		w, h := most.Size()
 		fs = append(fs, Finding{
 			Code: PartTooLarge,
-			Text: fmt.Sprintf("%s: %s of %s %s too large for a sheet of %s × %s with %s kept free around, turned or not; the largest is %s × %s.",
-				quoted(m.Source.Name), count(len(places), "part"), stock.Name, verb(len(places), "is", "are"),
-				decimal(free.w), mm(free.h), mm(free.margin), decimal(w), mm(h)),
+			Text: bent(len(places), english.tooLarge,
+				quoted(m.Source.Name), len(places), stock.Name, size(free.w, free.h), mm(free.margin), size(w, h)),
 			Places:   places,
 			Remedies: fitRemedies(p, m, stock, free, w, h),
 		})
@@ -162,7 +159,7 @@ func fitRemedies(p *project.Project, m Measured, stock project.Stock, free sheet
 		rs = append(rs, Remedy{
 			Command: SetCell,
 			Args:    map[string]any{"sprite": m.Source.Name, "mm": number(c)},
-			Text:    "Make the cells " + mm(c) + ".",
+			Text:    fmt.Sprintf(english.largerCells, mm(c)),
 			Sure:    true,
 		})
 	}
@@ -175,7 +172,7 @@ func fitRemedies(p *project.Project, m Measured, stock project.Stock, free sheet
 		r := Remedy{
 			Command: SetSheet,
 			Args:    map[string]any{"w_mm": number(larger.w), "h_mm": number(larger.h)},
-			Text:    fmt.Sprintf("Take sheets of %s × %s.", decimal(larger.w), mm(larger.h)),
+			Text:    fmt.Sprintf(english.sheets, size(larger.w, larger.h)),
 			Sure:    true,
 		}
 		if stock.SheetW > 0 && stock.SheetH > 0 {

@@ -1,6 +1,8 @@
 package inspect
 
 import (
+	"fmt"
+
 	"sheetsprite/engine/shape"
 )
 
@@ -49,7 +51,7 @@ func largerCells(sprite string, least shape.Um) Remedy {
 	return Remedy{
 		Command: SetCell,
 		Args:    map[string]any{"sprite": sprite, "mm": number(least)},
-		Text:    "Make the cells " + mm(least) + ".",
+		Text:    fmt.Sprintf(english.largerCells, mm(least)),
 		Sure:    true,
 	}
 }

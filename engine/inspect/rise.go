@@ -53,7 +53,7 @@ func tooHigh(p *project.Project, m Measured) []Finding {
 	}
 	f := Finding{
 		Code: TooHigh,
-		Text: fmt.Sprintf("%s stands %s high: with %s of air it doesn't fit under the cover at %s.",
+		Text: fmt.Sprintf(english.tooHigh,
 			quoted(m.Source.Name), mm(r.top), mm(project.AirToCover), mm(cover)),
 		Places: []Place{{Sprite: m.Source.Name}},
 	}
@@ -64,14 +64,14 @@ func tooHigh(p *project.Project, m Measured) []Finding {
 		how.Foam, how.FoamStock = 0, ""
 		f.Remedies = append(f.Remedies, Remedy{
 			Command: SetFoam, Args: map[string]any{"sprite": m.Source.Name, "mm": 0},
-			Text: "Hold the lowest parts with tape instead of foam.",
+			Text: english.tapeLowest,
 			Sure: m.rise(how).top+project.AirToCover <= cover,
 		})
 	}
 	need := ceilTo(r.top+project.AirToCover, shape.Mm)
 	f.Remedies = append(f.Remedies, Remedy{
 		Command: SetCover, Args: map[string]any{"mm": number(need)},
-		Text: "Set the cover " + mm(need) + " over the board.", Sure: true,
+		Text: fmt.Sprintf(english.cover, mm(need)), Sure: true,
 	})
 	return []Finding{f}
 }
@@ -91,7 +91,7 @@ func topShifts(m Measured) []Finding {
 	}
 	f := Finding{
 		Code: TopShifts,
-		Text: fmt.Sprintf("Seen from 30° the top of %s shifts by %s, more than two cells, and the picture falls apart.",
+		Text: fmt.Sprintf(english.shifts,
 			quoted(m.Source.Name), mm(ceilTo(shift, 100))),
 		Places: []Place{r.highest},
 	}
@@ -110,6 +110,6 @@ func glueHeight(m Measured, clears func(rise) bool) Remedy {
 	how.Float = 0
 	return Remedy{
 		Command: SetFloat, Args: map[string]any{"sprite": m.Source.Name, "height": 0},
-		Text: "Glue this height.", Sure: clears(m.rise(how)),
+		Text: english.glue, Sure: clears(m.rise(how)),
 	}
 }

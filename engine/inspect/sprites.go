@@ -16,11 +16,11 @@ func emptySprites(p *project.Project) []Finding {
 		}
 		fs = append(fs, Finding{
 			Code:   SpriteEmpty,
-			Text:   fmt.Sprintf("%s has no coloured cell and is skipped.", quoted(s.Name)),
+			Text:   fmt.Sprintf(english.empty, quoted(s.Name)),
 			Places: []Place{{Sprite: s.Name}},
 			Remedies: []Remedy{{
 				Command: RemoveSprite, Args: map[string]any{"sprite": s.Name},
-				Text: "Remove it from the project.", Sure: true,
+				Text: english.remove, Sure: true,
 			}},
 		})
 	}
@@ -33,13 +33,12 @@ func boundedSearch(m Measured) []Finding {
 		return nil
 	}
 	return []Finding{{
-		Code: SearchBounded,
-		Text: fmt.Sprintf("%s has so many small patches that the search for few parts was cut short; a stack with fewer may exist.",
-			quoted(m.Source.Name)),
+		Code:   SearchBounded,
+		Text:   fmt.Sprintf(english.bounded, quoted(m.Source.Name)),
 		Places: []Place{{Sprite: m.Source.Name}},
 		Remedies: []Remedy{{
 			Command: ReduceColours, Args: map[string]any{}, Asks: []string{"colours"},
-			Text: "Reduce the drawing to fewer colours.",
+			Text: english.fewerColours,
 		}},
 	}}
 }

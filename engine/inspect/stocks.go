@@ -68,7 +68,7 @@ func stocksAlike(p *project.Project, sprites []Measured) []Finding {
 			}
 			f := Finding{
 				Code: StocksAlike,
-				Text: fmt.Sprintf("%s and %s look alike: they differ by %.1f, and under 5 cards are hard to tell apart.", a.Name, b.Name, d),
+				Text: fmt.Sprintf(english.alike, a.Name, b.Name, d),
 			}
 			for j, s := range sprites {
 				if drawn[j][a.ID] && drawn[j][b.ID] {
@@ -78,7 +78,7 @@ func stocksAlike(p *project.Project, sprites []Measured) []Finding {
 			if keys := keysOf(p, b.ID); keys != "" {
 				f.Remedies = []Remedy{{
 					Command: SetStock, Args: map[string]any{"keys": keys, "stock": a.ID},
-					Text: "Cut both from " + a.Name + ".", Sure: true,
+					Text: fmt.Sprintf(english.cutBoth, a.Name), Sure: true,
 				}}
 			}
 			fs = append(fs, f)
@@ -138,14 +138,13 @@ func lightOverDark(sprites []Measured) []Finding {
 		n := len(f.places)
 		double := 2 * f.stock.Thickness
 		fs = append(fs, Finding{
-			Code: LightOverDark,
-			Text: fmt.Sprintf("%s of %s, %s thick, %s on dark stock, which shows through light card under about 250 g/m².",
-				count(n, "part"), f.stock.Name, mm(f.stock.Thickness), verb(n, "lies", "lie")),
+			Code:   LightOverDark,
+			Text:   bent(n, english.onDark, n, f.stock.Name, mm(f.stock.Thickness)),
 			Places: f.places,
 			Remedies: []Remedy{{
 				Command: SetThickness,
 				Args:    map[string]any{"stock": f.stock.ID, "mm": number(max(double, thinCard+100))},
-				Text:    "Glue two sheets of it together before cutting, or take thicker card: " + mm(max(double, thinCard+100)) + ".",
+				Text:    fmt.Sprintf(english.doubled, mm(max(double, thinCard+100))),
 				Sure:    true,
 			}},
 		})

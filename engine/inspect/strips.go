@@ -49,7 +49,7 @@ func narrowPlaces(p *project.Project, m Measured) []Finding {
 	}
 	if len(backer.places) > 0 {
 		stock := m.Stocks[m.Layout.Layers[0].Stock]
-		fs = append(fs, stripFinding(m, backer, stock, "the backer", widerBacker(p, m, stock)))
+		fs = append(fs, stripFinding(m, backer, stock, english.backer, widerBacker(p, m, stock)))
 	}
 	return fs
 }
@@ -57,9 +57,8 @@ func narrowPlaces(p *project.Project, m Measured) []Finding {
 func stripFinding(m Measured, f narrowFound, stock project.Stock, of string, remedies []Remedy) Finding {
 	return Finding{
 		Code: StripNarrow,
-		Text: fmt.Sprintf("%s: %s of %s %s narrower than the %s that it holds; the narrowest is %s.",
-			quoted(m.Source.Name), count(len(f.places), "place"), of, verb(len(f.places), "is", "are"),
-			mm(stock.LeastStrip), mm(root(f.thinnest))),
+		Text: bent(len(f.places), english.stripNarrow,
+			quoted(m.Source.Name), len(f.places), of, mm(stock.LeastStrip), mm(root(f.thinnest))),
 		Places:   f.places,
 		Remedies: remedies,
 	}
@@ -68,13 +67,12 @@ func stripFinding(m Measured, f narrowFound, stock project.Stock, of string, rem
 func joinFinding(m Measured, f narrowFound, stock project.Stock) Finding {
 	return Finding{
 		Code: JoinWeak,
-		Text: fmt.Sprintf("%s: %s of %s %s only %s wide at the narrowest, less than the %s that it holds.",
-			quoted(m.Source.Name), count(len(f.places), "join"), stock.Name,
-			verb(len(f.places), "is", "are"), mm(root(f.thinnest)), mm(stock.LeastStrip)),
+		Text: bent(len(f.places), english.joinWeak,
+			quoted(m.Source.Name), len(f.places), stock.Name, mm(root(f.thinnest)), mm(stock.LeastStrip)),
 		Places: f.places,
 		Remedies: []Remedy{{
 			Command: SetJoin, Args: map[string]any{"mm": 0.0},
-			Text: "Let cell and stock say how large a join is.", Sure: true,
+			Text: english.ownJoin, Sure: true,
 		}},
 	}
 }
@@ -89,7 +87,7 @@ func widerBacker(p *project.Project, m Measured, stock project.Stock) []Remedy {
 	border := ceilTo((stock.LeastStrip+1)/2, 100)
 	return []Remedy{{
 		Command: SetBorder, Args: map[string]any{"mm": number(border)},
-		Text: "Make the border " + mm(border) + ".", Sure: true,
+		Text: fmt.Sprintf(english.border, mm(border)), Sure: true,
 	}}
 }
 

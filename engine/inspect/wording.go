@@ -3,7 +3,6 @@ package inspect
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 	"unicode"
 
@@ -12,7 +11,10 @@ import (
 )
 
 // mm is a length in millimetres with its unit: "0.6 mm".
-func mm(v shape.Um) string { return decimal(v) + " mm" }
+func mm(v shape.Um) string { return fmt.Sprintf(english.mm, decimal(v)) }
+
+// size is a width and a height in millimetres: "210 × 297 mm".
+func size(w, h shape.Um) string { return fmt.Sprintf(english.size, decimal(w), mm(h)) }
 
 // decimal is a length in millimetres, exact, without trailing zeros.
 func decimal(v shape.Um) string { return project.FormatMm(v) }
@@ -40,7 +42,7 @@ func quoted(name string) string {
 	n := 0
 	for _, r := range name {
 		if n == most {
-			b.WriteRune('…')
+			b.WriteString(english.longName)
 			break
 		}
 		if !unicode.IsPrint(r) {
@@ -49,33 +51,22 @@ func quoted(name string) string {
 		b.WriteRune(r)
 		n++
 	}
-	return "“" + b.String() + "”"
+	return fmt.Sprintf(english.quoted, b.String())
 }
 
-// count is n with its noun: "1 part", "3 parts".
-func count(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return strconv.Itoa(n) + " " + noun + "s"
-}
-
-// verb is the form that goes with n.
-func verb(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
+// bent is a sentence in the form that goes with n.
+func bent(n int, f forms, values ...any) string {
+	return fmt.Sprintf(f[english.plural(n)], values...)
 }
 
 // listed is names as a sentence lists them, at most six.
 func listed(names []string) string {
 	const most = 6
 	if len(names) > most {
-		return strings.Join(names[:most-1], ", ") + fmt.Sprintf(" and %d more", len(names)-most+1)
+		return strings.Join(names[:most-1], english.comma) + fmt.Sprintf(english.andMore, len(names)-most+1)
 	}
 	if len(names) < 2 {
 		return strings.Join(names, "")
 	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+	return strings.Join(names[:len(names)-1], english.comma) + english.and + names[len(names)-1]
 }

@@ -29,7 +29,7 @@ func (g *guide) cover() {
 		parts++
 		seconds += built[c.Piece.Part.Index].Seconds
 	}
-	g.y = g.paragraph(side, g.y, g.paper.width(), fmt.Sprintf(english.summary, counted(len(g.sprites), english.sprite, english.sprites),
+	g.y = g.paragraph(side, g.y, g.paper.width(), fmt.Sprintf(english.summary, english.counted(len(g.sprites), english.sprites),
 		english.partsAnd(parts, spacers), english.span(seconds)), medium, plain, quiet)
 	g.y += 5 * shape.Mm
 	items := g.needs(seconds)
@@ -48,12 +48,12 @@ func (g *guide) needs(seconds int) []string {
 	var out []string
 	for _, f := range g.foams() {
 		out = append(out, fmt.Sprintf(english.foam, g.paper.length(f.thick),
-			g.paper.length((f.length+9999)/10000*10000), counted(f.pads, english.pad, english.pads)))
+			g.paper.length((f.length+9999)/10000*10000), english.counted(f.pads, english.pads)))
 	}
 	out = append(out, english.flat, english.toolList, fmt.Sprintf(english.time, english.span(seconds)))
 	for _, f := range g.job.Plan.Findings {
 		if f.Code == inspect.ShelfShort {
-			out = append(out, english.buy+": "+f.Text)
+			out = append(out, fmt.Sprintf(english.titled, english.buy, f.Text))
 		}
 	}
 	return append(out, english.fullScale)

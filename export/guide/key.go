@@ -47,10 +47,10 @@ func (g *guide) facts(s *sprite) {
 	text := fmt.Sprintf(english.facts, g.paper.size(s.size().X, s.size().Y),
 		english.partsAnd(s.plan.Parts(), len(s.plan.Lifted)), g.paper.length(s.built.Total))
 	if n := s.copies(); n > 1 {
-		text += ". " + fmt.Sprintf(english.make, n, english.several(n))
+		text = fmt.Sprintf(english.both, text, fmt.Sprintf(english.make, n, english.several(n)))
 	}
 	g.y = g.paragraph(side, g.y, g.paper.width(), text, normal, plain, quiet)
-	g.y = g.paragraph(side, g.y, g.paper.width(), english.key+". "+english.keyHelp, normal, plain, quiet)
+	g.y = g.paragraph(side, g.y, g.paper.width(), fmt.Sprintf(english.both, english.key, english.keyHelp), normal, plain, quiet)
 }
 
 // whole is a window on all of a sprite.
@@ -135,7 +135,7 @@ func (g *guide) pulledApart(s *sprite, x, y, w, h shape.Um) {
 		lx := x + across*shape.Um(scale)/1000 + 1500
 		g.write(lx, ly, strconv.Itoa(height), normal, bold, ink)
 		room := int(max(1, rise/small.lead()))
-		lines := g.lines(joined(stocks)+", "+counted(n, english.part, english.parts), names-5*shape.Mm, small, plain)
+		lines := g.lines(joined(stocks)+english.comma+english.counted(n, english.parts), names-5*shape.Mm, small, plain)
 		for k, line := range lines[:min(room, len(lines))] {
 			g.write(lx+4*shape.Mm, ly+shape.Um(k)*small.lead(), line, small, plain, quiet)
 		}
@@ -161,7 +161,7 @@ func joined(names []string) string {
 		case i == len(names)-1:
 			text += english.and
 		default:
-			text += ", "
+			text += english.comma
 		}
 		text += n
 	}

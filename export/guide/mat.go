@@ -15,7 +15,7 @@ const matGap = 5 * shape.Mm
 // true scale, in the numbers' order, to lay the parts on.
 func (g *guide) matOf(s *sprite) {
 	g.about = s.source.Name
-	heading := g.title(s) + ": " + english.mat
+	heading := fmt.Sprintf(english.titled, g.title(s), english.mat)
 	g.begin(heading, atTrueScale)
 	g.y = g.paragraph(side, g.y, g.paper.width(), english.matHelp+" "+english.matTabs, normal, plain, quiet) + 3*shape.Mm
 	x, high := shape.Um(0), shape.Um(0) // of the row
@@ -100,7 +100,7 @@ func (g *guide) matTiles(s *sprite, p *part, heading string) {
 	list, cols, rows := tiles(b, g.paper.width(), g.paper.floor()-top-24*shape.Mm)
 	for _, t := range list {
 		g.begin(heading, atTrueScale)
-		g.y = g.paragraph(side, g.y, g.paper.width(), fmt.Sprintf(english.piece, g.matName(s, p), t.col, cols, t.row, rows)+". "+english.overlaps,
+		g.y = g.paragraph(side, g.y, g.paper.width(), fmt.Sprintf(english.both, fmt.Sprintf(english.piece, g.matName(s, p), t.col, cols, t.row, rows), english.overlaps),
 			normal, plain, quiet) + 3*shape.Mm
 		g.matPart(s, p, side, g.y, t.window)
 		g.crosses(t, cols, rows, side, g.y)

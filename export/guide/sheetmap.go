@@ -31,7 +31,7 @@ func (g *guide) sheetMap(sh *engine.Sheet, file string) {
 		face = english.faceDown
 	}
 	g.y = g.paragraph(side, g.y, g.paper.width(), fmt.Sprintf(english.sheetFacts, g.paper.size(width, height),
-		counted(len(sh.Placed), english.part, english.parts), percent(scale)), normal, plain, quiet)
+		english.counted(len(sh.Placed), english.parts), percent(scale)), normal, plain, quiet)
 	weight, colour := plain, quiet
 	if sh.Face == project.FaceDown {
 		weight, colour = bold, signal
@@ -56,7 +56,7 @@ func (g *guide) sheetMap(sh *engine.Sheet, file string) {
 }
 
 // percent is a scale in thousandths, in whole percents.
-func percent(scale int64) string { return fmt.Sprintf("%d %%", (scale+5)/10) }
+func percent(scale int64) string { return fmt.Sprintf(english.percent, (scale+5)/10) }
 
 // cautions is the last page: what to mind.
 func (g *guide) cautions() {
@@ -74,7 +74,7 @@ func (g *guide) cautions() {
 			g.item(english.trimHelp)
 			any = true
 		}
-		g.item(g.title(s) + ": " + strings.Join(trim, ", "))
+		g.item(fmt.Sprintf(english.titled, g.title(s), strings.Join(trim, english.comma)))
 	}
 	if !any {
 		g.item(english.noTrim)

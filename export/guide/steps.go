@@ -25,7 +25,7 @@ func (g *guide) stepsOf(s *sprite) {
 	w := stepPicture - 2*gutter
 	scale := min(1000, int64(w*1000/size.X), int64(stepHighest*1000/size.Y))
 	placed := newPile(g.pen, size)
-	heading := g.title(s) + ": " + english.steps
+	heading := fmt.Sprintf(english.titled, g.title(s), english.steps)
 	g.y += 2 * shape.Mm
 	for n, step := range s.built.Steps {
 		// Room for the gutters' numbers is found before the height is known.
@@ -101,7 +101,7 @@ func (g *guide) stepWords(s *sprite, step assemble.Step) []string {
 		pads += len(s.built.Parts[i].Pads)
 	}
 	if lift.Kind == assemble.Foam && pads > 0 {
-		out = append(out, fmt.Sprintf(english.padding, counted(pads, english.pad, english.pads),
+		out = append(out, fmt.Sprintf(english.padding, english.counted(pads, english.pads),
 			g.paper.length(lift.Thick), g.paper.length(assemble.Back(lift.Thick))))
 	}
 	if lift.Kind == assemble.Spacer {
@@ -115,9 +115,9 @@ func (g *guide) stepWords(s *sprite, step assemble.Step) []string {
 			}
 		}
 		if below < 0 {
-			out = append(out, fmt.Sprintf(english.ontoBoard, strings.Join(numbers, ", ")))
+			out = append(out, fmt.Sprintf(english.ontoBoard, strings.Join(numbers, english.comma)))
 		} else {
-			out = append(out, fmt.Sprintf(english.onto, strings.Join(numbers, ", "), s.parts[below].number))
+			out = append(out, fmt.Sprintf(english.onto, strings.Join(numbers, english.comma), s.parts[below].number))
 		}
 	}
 	if lift.Kind == assemble.Tape {
@@ -128,7 +128,7 @@ func (g *guide) stepWords(s *sprite, step assemble.Step) []string {
 	}
 	for _, root := range s.built.Apart() {
 		if slices.Contains(step.Parts, root) {
-			out = append(out, fmt.Sprintf(english.apartly, s.parts[root].number, counted(s.built.Carries(root), english.part, english.parts)))
+			out = append(out, fmt.Sprintf(english.apartly, s.parts[root].number, english.counted(s.built.Carries(root), english.parts)))
 		}
 	}
 	return out
@@ -143,7 +143,7 @@ func (g *guide) spacing(s *sprite, step assemble.Step, lift assemble.Lift) []str
 	}
 	for _, i := range step.Parts {
 		if list := under[i]; len(list) > 0 {
-			out = append(out, fmt.Sprintf(english.spacerUnder, strings.Join(list, ", "), s.parts[i].number))
+			out = append(out, fmt.Sprintf(english.spacerUnder, strings.Join(list, english.comma), s.parts[i].number))
 		}
 	}
 	return out
@@ -180,9 +180,9 @@ func (g *guide) writeStep(s *sprite, n int, step assemble.Step, words []string, 
 	y += medium.lead()
 	g.box(x, y, 3*shape.Mm, 3*shape.Mm, look{fill: &stock.Colour, stroke: &quiet, width: 100})
 	name := g.legible(stock.Name)
-	facts := fmt.Sprintf(english.stepFacts, name, step.Height, counted(len(step.Parts), english.part, english.parts))
+	facts := fmt.Sprintf(english.stepFacts, name, step.Height, english.counted(len(step.Parts), english.parts))
 	if c := s.copies(); c > 1 {
-		facts += ", " + fmt.Sprintf(english.eachOf, english.several(c))
+		facts += english.comma + fmt.Sprintf(english.eachOf, english.several(c))
 	}
 	for i, line := range g.lines(facts, width-4500, small, plain) {
 		g.write(x+4500, y+2500+shape.Um(i)*small.lead(), line, small, plain, quiet)

@@ -2,7 +2,6 @@ package guide
 
 import (
 	"fmt"
-	"strings"
 
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
@@ -10,10 +9,18 @@ import (
 
 // words are all texts of the guide. A translation is another one of these.
 type words struct {
-	language string // BCP 47
+	language string          // BCP 47
+	plural   func(n int) int // which of a text's forms goes with n
 	noName   string
 	title    string // project
 	and      string
+	comma    string
+	titled   string // what, what about it
+	both     string // two sentences, the first without its end
+	percent  string // number
+
+	// Lengths: what is in mm, then inches.
+	mm, size, mmAndInch, sizeAndInch string
 
 	// Cover.
 	summary   string // sprites, parts, time
@@ -80,20 +87,31 @@ type words struct {
 	safety    string
 	safeHelp  []string
 
-	part, parts         string
-	spacer, spacers     string
-	sheets, oneSheet    string
-	sprite, sprites     string
-	pads, pad           string
-	minutes, hours      string
-	once, twice, copies string
+	parts, spacers, sprites, pads forms // how many
+	minutes, hours                string
+	once, twice, copies           string
 }
+
+// forms are a text as it bends to a number.
+type forms []string
 
 var english = words{
 	language: "en",
-	noName:   "no name",
-	title:    "%s: how to put it together",
-	and:      " and ",
+	plural: func(n int) int {
+		if n == 1 {
+			return 0
+		}
+		return 1
+	},
+	noName:  "no name",
+	title:   "%s: how to put it together",
+	and:     " and ",
+	comma:   ", ",
+	titled:  "%s: %s",
+	both:    "%s. %s",
+	percent: "%d %%",
+
+	mm: "%s mm", size: "%s × %s mm", mmAndInch: "%s mm (%s in)", sizeAndInch: "%s × %s mm (%s × %s in)",
 
 	summary:   "%s, %s, about %s to put together",
 	takes:     "What it takes",
@@ -167,24 +185,19 @@ var english = words{
 		"Cut with a blade away from you.",
 	},
 
-	part: "part", parts: "parts", spacer: "spacer", spacers: "spacers", oneSheet: "sheet", sheets: "sheets", sprite: "sprite", sprites: "sprites",
-	pad: "pad", pads: "pads", minutes: "%d min", hours: "%d h %02d min",
+	parts: forms{"%d part", "%d parts"}, spacers: forms{"%d spacer", "%d spacers"}, sprites: forms{"%d sprite", "%d sprites"},
+	pads: forms{"%d pad", "%d pads"}, minutes: "%d min", hours: "%d h %02d min",
 	once: "one", twice: "two", copies: "%d",
 }
 
 // counted is n with its noun.
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
+func (w *words) counted(n int, f forms) string { return fmt.Sprintf(f[w.plural(n)], n) }
 
 // partsAnd is a number of parts, and of spacers where there are any.
 func (w *words) partsAnd(parts, spacers int) string {
-	text := counted(parts, w.part, w.parts)
+	text := w.counted(parts, w.parts)
 	if spacers > 0 {
-		text += w.and + counted(spacers, w.spacer, w.spacers)
+		text += w.and + w.counted(spacers, w.spacers)
 	}
 	return text
 }
@@ -213,25 +226,24 @@ func (w *words) span(seconds int) string {
 // length is a length on paper that measures in millimetres, or in both; to
 // 0.01 mm.
 func (p Paper) length(v shape.Um) string {
-	text := project.FormatMm((v+5)/10*10) + " mm"
+	text := project.FormatMm((v + 5) / 10 * 10)
 	if p.Inches {
-		text += " (" + inches(v) + ")"
+		return fmt.Sprintf(english.mmAndInch, text, inches(v))
 	}
-	return text
+	return fmt.Sprintf(english.mm, text)
 }
 
 // size is a width and a height, to 0.1 mm.
 func (p Paper) size(w, h shape.Um) string {
 	w, h = (w+50)/100*100, (h+50)/100*100
-	text := project.FormatMm(w) + " × " + project.FormatMm(h) + " mm"
 	if p.Inches {
-		text += " (" + strings.TrimSuffix(inches(w), " in") + " × " + inches(h) + ")"
+		return fmt.Sprintf(english.sizeAndInch, project.FormatMm(w), project.FormatMm(h), inches(w), inches(h))
 	}
-	return text
+	return fmt.Sprintf(english.size, project.FormatMm(w), project.FormatMm(h))
 }
 
 // inches is a length in inches of 25.4 mm, to 0.01.
 func inches(v shape.Um) string {
 	hundredths := (v*100 + 12700) / 25400
-	return project.FormatMm(hundredths*10) + " in"
+	return project.FormatMm(hundredths * 10)
 }

@@ -1,0 +1,65 @@
+package guide
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"sheetsprite/engine/inspect"
+	"sheetsprite/engine/project"
+	"sheetsprite/engine/project/projecttest"
+	"sheetsprite/engine/shape"
+)
+
+// Every word of the guide comes from the table: with another one, no word of the
+// first is left, whatever is told: spacers, foam, faces, tiles, inches, copies.
+func TestEveryWordComesFromTheTable(t *testing.T) {
+	was := english
+	projecttest.Foreign(&english, "language")
+	defer func() { english = was }()
+	all := map[string]func(p *project.Project){
+		"as it comes": nil,
+		"spacers, copies, faces, inches": func(p *project.Project) {
+			p.Sprites[0].Copies, p.Sprites[0].Cell = 3, 9*shape.Mm
+			p.Sprites[0].Stack.FoamStock = p.Stocks[0].ID
+			p.Settings.SheetW, p.Settings.SheetH = 500*shape.Mm, 700*shape.Mm
+			p.Settings.Units = project.MmAndInch
+			for i := range p.Stocks {
+				p.Stocks[i].Face = project.FaceDown
+			}
+		},
+		"one part": func(p *project.Project) {
+			p.Sprites[0].W, p.Sprites[0].H = 1, 1
+			p.Sprites[0].Frames = []project.Frame{{Cells: []byte{p.Palette[0].Key}}}
+			p.Settings.Hold, p.Sprites[0].Stack.Foam = project.Light, 0
+		},
+	}
+	for name, change := range all {
+		j := harbour(t, 1, func(p *project.Project) {
+			if change != nil {
+				change(p)
+			}
+			p.Name, p.Sprites[0].Name = "№ 7", "№ 8"
+			for i := range p.Stocks {
+				p.Stocks[i].Name = strings.Repeat("#", i+1)
+			}
+		})
+		for i := range j.Sheets {
+			j.Sheets[i] = "№ 9"
+		}
+		j.Plan.Findings = append(j.Plan.Findings, inspect.Finding{Code: inspect.ShelfShort, Text: "№ 10"})
+		pdf, err := Write(j)
+		require.NoError(t, err)
+		path := saved(t, pdf)
+		_, title, _ := strings.Cut(asked(t, "pdfinfo", path), "Title:")
+		title, _, _ = strings.Cut(title, "\n")
+		text := regexp.MustCompile(`[A-HJ-NP-Z]+[0-9]+-[0-9]+|A\s+№`).ReplaceAllString(asked(t, "pdftotext", path, "-"), "") // numbers, the sprite's letter
+		for _, line := range append(strings.Split(text, "\n"), title) {
+			assert.NotRegexp(t, `[A-Za-z]`, line, name)
+		}
+		assert.Equal(t, name == "one part", !strings.Contains(text, english.parts[1][len("%d"):]), name)
+	}
+}
