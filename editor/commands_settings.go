@@ -19,6 +19,9 @@ type kerfArgs struct {
 type cornersArgs struct {
 	Corners string `json:"corners" about:"cells that touch at a corner" oneOf:"join|apart"`
 }
+type pinHoleArgs struct {
+	Mm float64 `json:"mm" about:"side of the two holes through each sprite; 0: none"`
+}
 type edgeArgs struct {
 	Edge string `json:"edge" about:"the border's outer corners" oneOf:"square|chamfered|round"`
 }
@@ -122,6 +125,14 @@ func settingsCommands() []Command {
 			})
 		}),
 		length("setCover", "Height of the cover", "the cover", 0, 1000*shape.Mm, func(s *project.Settings) *shape.Um { return &s.Cover }),
+		command("setPins", "Holes for pins", func(e *Editor, a pinHoleArgs) (any, error) {
+			return nil, e.set("Holes for pins", func(s *project.Settings) error {
+				if s.Pins = um(a.Mm); s.Pins == 0 {
+					return nil
+				}
+				return between("a pin", s.Pins, project.LeastPin, project.MostPin)
+			})
+		}),
 		length("setMargin", "Margin of the sheets", "the margin", 0, 1000*shape.Mm, func(s *project.Settings) *shape.Um { return &s.Margin }),
 		length("setGap", "Gap between parts", "the gap", 0, 100*shape.Mm, func(s *project.Settings) *shape.Um { return &s.Gap }),
 		command("setKerf", "Kerf", func(e *Editor, a kerfArgs) (any, error) {

@@ -357,6 +357,19 @@ func TestFloat(t *testing.T) {
 	refused(t, e, "setCover", `{"mm":1001}`)
 }
 
+func TestPins(t *testing.T) {
+	e := quay(t)
+	run(t, e, "setPins", `{"mm":1}`)
+	assert.Equal(t, shape.Um(1000), e.Project().Settings.Pins)
+	assert.Equal(t, 1.0, e.State().Settings.Pins)
+	run(t, e, "setPins", `{"mm":0}`)
+	assert.Zero(t, e.Project().Settings.Pins)
+	run(t, e, "undo", "")
+	assert.Equal(t, shape.Um(1000), e.Project().Settings.Pins)
+	assert.Contains(t, refused(t, e, "setPins", `{"mm":0.4}`), "a pin is 0.5 to 3 mm")
+	refused(t, e, "setPins", `{"mm":3.5}`)
+}
+
 func TestSpacers(t *testing.T) {
 	e := quay(t)
 	has := func(id string) bool { return e.doc.stock(id) >= 0 }

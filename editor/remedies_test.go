@@ -21,7 +21,7 @@ func TestRemediesCanBeCarriedOut(t *testing.T) {
 	for _, prepare := range [][2]string{
 		{"setCell", `{"mm":0.5}`}, {"setCell", `{"mm":50}`}, {"setJoin", `{"mm":0.2}`}, {"setKind", `{"stock":"card-c8372d","kind":"other"}`},
 		{"setStyle", `{"style":"side-by-side"}`}, {"changeColour", `{"key":"B","colour":"#c83730"}`}, {"changeStock", `{"stock":"card-c8372d","name":"PVC"}`},
-		{"addSprite", `{"name":"Empty"}`}, {"setCover", `{"mm":2}`}, {"setThickness", `{"stock":"card-f7f3e8","mm":0.2}`}, {"setKind", `{"stock":"card-20262b","kind":"craft-foam"}`},
+		{"setPins", `{"mm":3}`}, {"addSprite", `{"name":"Empty"}`}, {"setCover", `{"mm":2}`}, {"setThickness", `{"stock":"card-f7f3e8","mm":0.2}`}, {"setKind", `{"stock":"card-20262b","kind":"craft-foam"}`},
 	} {
 		e := quay(t)
 		run(t, e, prepare[0], prepare[1])

@@ -22,6 +22,7 @@ type Cutting struct {
 	Paper   string   `json:"paper"` // what the guide is printed on; "": as the sheets
 	Units   string   `json:"units"` // what it gives lengths in; "": as the paper
 	Effort  int      `json:"effort"`
+	Pins    float64  `json:"pins"`  // side of their holes; 0: none
 	Cover   float64  `json:"cover"` // over the board; 0: not given
 }
 
@@ -29,7 +30,7 @@ func cutting(s project.Settings) Cutting {
 	c := Cutting{
 		Corners: string(s.Corners), Join: mm(s.Join), Border: mm(s.Border), Edge: string(s.Edge), Inside: "open",
 		Backer: s.Backer, SheetW: mm(s.SheetW), SheetH: mm(s.SheetH), Margin: mm(s.Margin), Gap: mm(s.Gap),
-		Hold: string(s.Hold), Tab: mm(s.Tab), Layout: string(s.Layout), Group: string(s.Group), Paper: string(s.Paper), Units: string(s.Units), Effort: s.Effort, Cover: mm(s.Cover),
+		Hold: string(s.Hold), Tab: mm(s.Tab), Layout: string(s.Layout), Group: string(s.Group), Paper: string(s.Paper), Units: string(s.Units), Effort: s.Effort, Cover: mm(s.Cover), Pins: mm(s.Pins),
 	}
 	if s.FillIn {
 		c.Inside = "filled"

@@ -23,7 +23,7 @@ func PlanAssembly(_ *project.Project, plan *Planned, o Options) {
 func (s *Sprite) build(p *project.Project) {
 	src := &p.Sprites[s.Index]
 	how := &src.Stack
-	key := fmt.Sprint(how.Foam, how.Float, how.FloatBy, " ", how.FoamStock, " ", how.FloatStock)
+	key := fmt.Sprint(how.Foam, how.Float, how.FloatBy, " ", how.FoamStock, " ", how.FloatStock, " ", p.Settings.Pins)
 	if s.builtLike != key {
 		s.builtLike = key
 		s.Stocks = slices.Clone(s.Stocks[:s.layered])
@@ -33,6 +33,7 @@ func (s *Sprite) build(p *project.Project) {
 				s.Stocks = append(s.Stocks, st)
 			}
 		}
+		s.pin(p)
 		built := assemble.Build(s.Layout, assemble.Options{
 			Thickness: thicknesses(s.Stocks), Lifts: assemble.Lifts(*how, s.Layout.Heights, s.Stocks),
 		})
@@ -41,7 +42,20 @@ func (s *Sprite) build(p *project.Project) {
 	}
 	s.Built = how.AsBuilt(s.assembly.Refused, s.Stocks)
 	m := &s.measured
-	m.Source, m.Stocks, m.Built, m.Plan, m.Spacers = src, s.Stocks, s.Built, s.assembly, s.Spacers
+	m.Source, m.Stocks, m.Built, m.Plan, m.Spacers, m.Pins = src, s.Stocks, s.Built, s.assembly, s.Spacers, s.Pins
+}
+
+// pin finds places for pins and gives the parts their holes.
+func (s *Sprite) pin(p *project.Project) {
+	s.Pins = nil
+	if p.Settings.Pins > 0 {
+		o := assemble.PinOptions{Side: p.Settings.Pins, Lifts: assemble.Lifts(p.Sprites[s.Index].Stack, s.bare.Heights, s.Stocks)}
+		for i, r := range rulesOf(p, s.Stocks) {
+			o.Strip, o.Kerf = append(o.Strip, s.Stocks[i].LeastStrip), append(o.Kerf, r.Kerf)
+		}
+		s.Pins = assemble.Pins(s.bare, o)
+	}
+	s.Layout = assemble.Pinned(s.bare, s.Pins)
 }
 
 func thicknesses(stocks []project.Stock) []shape.Um {

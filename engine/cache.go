@@ -89,6 +89,7 @@ func cacheKey(p *project.Project, index int) string {
 	}
 	set.Kerf, set.Extra = nil, nil
 	set.Gap, set.Hold, set.Effort, set.Cover = 0, "", 0, 0 // of later steps
+	set.Pins = 0                                           // in the outlines' hidden parts, and soon found
 	set.Layout, set.Group, set.Paper, set.Units = "", "", "", ""
 	stack.Foam, stack.FloatBy, stack.FoamStock, stack.FloatStock = 0, 0, "", "" // no shape depends on what lifts it
 	palette := make([]string, len(p.Palette))

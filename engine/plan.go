@@ -37,9 +37,11 @@ type Sprite struct {
 	Built        project.Stack   // how its stack is made: tape where a height can't float, what spacers lift
 	Spacers      []outline.Layer // pieces under the heights that stand on spacers, see assemble.Plan.SpacerLayers
 	Lifted       []int           // Index of the part above each of them, in their order
+	Pins         []assemble.Pin  // two, or none where there is no place or nobody wants them; Layout has their holes
 	measured     inspect.Measured
-	layered      int    // how many of Stocks the layout has
-	builtLike    string // what assembly was made for
+	bare         *outline.Layout // without pins
+	layered      int             // how many of Stocks the layout has
+	builtLike    string          // what assembly was made for
 	assembly     *assemble.Plan
 	remembers    project.Numbers
 }
@@ -112,7 +114,7 @@ func planSprite(p *project.Project, index int, o Options) (Sprite, error) {
 	}
 	defer o.enter(StageInspect)()
 	return Sprite{
-		Index: index, Forest: forest, Layout: layout, Stocks: stocks, PartsByPatch: d.byPatch(), layered: len(stocks),
+		Index: index, Forest: forest, Layout: layout, bare: layout, Stocks: stocks, PartsByPatch: d.byPatch(), layered: len(stocks),
 		measured: inspect.Measure(inspect.Sprite{Source: s, Forest: forest, Layout: layout, Stocks: stocks}),
 	}, nil
 }

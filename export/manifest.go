@@ -38,6 +38,7 @@ type manifestSprite struct {
 	All          string          `json:"all_dxf"`
 	Layers       []manifestLayer `json:"layers"`
 	Spacers      []manifestLayer `json:"spacers,omitempty"` // pieces under what floats, as layers but in no count of parts
+	Pins         []manifestPin   `json:"pins,omitempty"`
 	Parts        int             `json:"parts"`
 	PartsByPatch int             `json:"parts_by_patch"`
 	Heights      int             `json:"heights"`
@@ -54,6 +55,14 @@ type manifestLayer struct {
 	Parts  int      `json:"parts"`
 	Cut    mmNumber `json:"cut_mm"`
 	Joins  int      `json:"joins"`
+}
+
+// manifestPin is a square hole for a pin through some of a sprite's parts.
+type manifestPin struct {
+	At    [2]mmNumber `json:"at_mm"` // its middle, rounded down to the µm
+	Side  mmNumber    `json:"side_mm"`
+	Parts []string    `json:"parts"` // that have the hole, lowest first
+	Under string      `json:"under"` // the part that hides it
 }
 
 // manifestTotals counts all copies.
@@ -163,6 +172,14 @@ func newManifestSprite(j Job, s engine.Sprite, f spriteFiles) manifestSprite {
 		stock := s.Stocks[layer.Stock]
 		ms.Parts += len(layer.Parts)
 		ms.Layers = append(ms.Layers, newManifestLayer(layer, stock, f.layers[i]))
+	}
+	for _, pin := range s.Pins {
+		w, _ := pin.Hole.Size()
+		mp := manifestPin{At: *place(pin.Hole.Min.Add(shape.Point{X: w / 2, Y: w / 2})), Side: mmNumber(w), Under: s.Numbers[pin.Under]}
+		for _, p := range pin.Parts {
+			mp.Parts = append(mp.Parts, s.Numbers[p])
+		}
+		ms.Pins = append(ms.Pins, mp)
 	}
 	for i, layer := range s.Spacers {
 		ms.Spacers = append(ms.Spacers, newManifestLayer(layer, s.Stocks[layer.Stock], f.spacers[i]))

@@ -63,7 +63,7 @@ func refused(t *testing.T, j Job, what string) {
 func TestSpoiltPlansAreCaught(t *testing.T) {
 	for _, variant := range variants {
 		switch variant.name {
-		case "as it comes", "square border", "side by side", "apart":
+		case "as it comes", "pins", "square border", "side by side", "apart":
 		default:
 			continue
 		}

@@ -81,6 +81,7 @@ var variants = []struct {
 	change func(p *project.Project)
 }{
 	{"as it comes", func(*project.Project) {}},
+	{"pins", func(p *project.Project) { p.Settings.Pins = project.LeastPin }},
 	{"apart", func(p *project.Project) { p.Settings.Corners = project.Apart }},
 	{"wide joins", func(p *project.Project) { p.Settings.Join = p.Sprites[0].Cell / 2 }},
 	{"no join fits one stock", func(p *project.Project) { p.Stocks[1].LeastStrip = p.Sprites[0].Cell / 2 }},

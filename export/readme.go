@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"path"
 	"strings"
+
+	"sheetsprite/engine"
 )
 
 // readme is README.txt: what the files are and what to mind before cutting. The
@@ -25,6 +27,9 @@ func readme(j Job, files []spriteFiles, sheets []sheetFile) []byte {
 		for k, l := range s.Layout.Layers {
 			stock := s.Stocks[l.Stock]
 			fmt.Fprintf(&b, "  %-30s %s of %s, %s mm\n", files[i].names[k], count(len(l.Parts), "part"), shown(stock.Name), mmText(stock.Thickness))
+		}
+		for _, text := range pinWords(s) {
+			fmt.Fprintf(&b, "  %s\n", text)
 		}
 		for k, l := range s.Spacers {
 			stock := s.Stocks[l.Stock]
@@ -57,6 +62,21 @@ func count(n int, what string) string {
 		return "1 " + what
 	}
 	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// pinWords say where a sprite's pins go.
+func pinWords(s engine.Sprite) []string {
+	var out []string
+	for _, pin := range s.Pins {
+		w, _ := pin.Hole.Size()
+		var through []string
+		for _, i := range pin.Parts {
+			through = append(through, s.Numbers[i])
+		}
+		out = append(out, fmt.Sprintf("a pin or wire of %s mm goes through %s and ends under %s, at %s, %s mm",
+			mmText(w), strings.Join(through, ", "), s.Numbers[pin.Under], mmText(pin.Hole.Min.X+w/2), mmText(pin.Hole.Min.Y+w/2)))
+	}
+	return out
 }
 
 func times(n int) string {

@@ -15,6 +15,7 @@ import (
 type settings struct {
 	cell, stack, extraHeights, corners, join, border     option
 	sheet, margin, gap, kerf, hold, tab, effort, colours option
+	pins                                                 option
 	bench, machine, match, touching                      option
 	layout, group, only, again                           option
 }
@@ -32,6 +33,7 @@ func (s *settings) add(f *pflag.FlagSet) {
 	s.kerf.add(f, "kerf", "MM", "width the cut removes (default: what machine and stock say)")
 	s.hold.add(f, "hold", "HOW", "tabs or light: how parts stay in the sheet (default tabs)")
 	s.tab.add(f, "tab", "MM", "what is left standing at a tab (default 0.4)")
+	s.pins.add(f, "pins", "MM", "two holes for pins so wide through each sprite's parts, where a part on top\nhides them; 0: none (default 0)")
 	s.layout.add(f, "layout", "HOW", "nested: on few sheets; register: every layer at its true place,\na sheet for each (default nested)")
 	s.group.add(f, "group", "HOW", "free, or sprite: a sprite's parts of one stock share a sheet (default free)")
 	s.only.add(f, "only", "NAME[=N],...", "cut only these sprites now, N copies of each (default: all)")
@@ -104,6 +106,12 @@ func (s *settings) apply(p *project.Project) error {
 			return err
 		}},
 		{&s.tab, func() (err error) { set.Tab, err = s.tab.length(project.LeastTab, project.MostTab); return }},
+		{&s.pins, func() (err error) {
+			if set.Pins, err = s.pins.length(0, project.MostPin); err == nil && set.Pins > 0 {
+				set.Pins, err = s.pins.length(project.LeastPin, project.MostPin)
+			}
+			return
+		}},
 		{&s.layout, func() error {
 			how, err := s.layout.choice(string(project.Nested), string(project.InRegister))
 			set.Layout = project.Layout(how)

@@ -45,7 +45,7 @@ func Parts(l *outline.Layout, numbers []string, rules []Rule, stack project.Stac
 	for i := range l.Layers {
 		for k := range l.Layers[i].Parts {
 			if p := &l.Layers[i].Parts[k]; p.On >= 0 {
-				u := Upper{Outline: p.Outline, Joins: joins[p.Index]}
+				u := Upper{Outline: p.Bare(), Joins: joins[p.Index]}
 				if h := l.Layers[i].Height; stack.Floats(h) {
 					u.Float = stack.Gap(h)
 				}
@@ -80,7 +80,7 @@ func newPiece(layer *outline.Layer, p *outline.Part, number string, joins []shap
 
 // hold gives the piece its tabs.
 func (c *Piece) hold(r Rule, joins []shape.Rect, uppers []Upper) {
-	var covers []shape.Rect
+	var covers []shape.Rect    // holes for pins lie too far inside to matter to a tab
 	for _, u := range uppers { // parts on one part don't overlap
 		covers = append(covers, u.cover().Rects()...)
 	}
@@ -93,6 +93,7 @@ func (c *Piece) hold(r Rule, joins []shape.Rect, uppers []Upper) {
 // mark draws where the parts on it go, and its number. Face up a part on top
 // must hide them; face down only the number is drawn, on the back.
 func (c *Piece) mark(r Rule, uppers []Upper) {
+	bare := c.Part.Bare() // no mark goes round a pin
 	if r.Face == project.FaceDown {
 		var back shape.Region
 		if axisParallel(c.Part.Outline) {
@@ -102,14 +103,14 @@ func (c *Piece) mark(r Rule, uppers []Upper) {
 				back = back.Union(u.cover())
 			}
 		}
-		if l, ok := fit(c.Number, back.Shrink(numberClear), true); ok {
+		if l, ok := fit(c.Number, c.besidePins(back.Shrink(numberClear)), true); ok {
 			c.Label = &l
 		}
 		return
 	}
 	regions := make([]shape.Region, 0, len(uppers))
 	for _, u := range uppers {
-		if h := hiding(u, c.Part.Outline); !h.Empty() {
+		if h := hiding(u, bare); !h.Empty() {
 			if u.Float > 0 {
 				c.Ticks = append(c.Ticks, ticks(h)...)
 			} else {
@@ -121,11 +122,21 @@ func (c *Piece) mark(r Rule, uppers []Upper) {
 	// The largest place first: the number is most easily read there.
 	slices.SortStableFunc(regions, func(a, b shape.Region) int { return int(b.Area() - a.Area()) })
 	for _, h := range regions {
-		if l, ok := fit(c.Number, h.Shrink(numberClear), false); ok {
+		if l, ok := fit(c.Number, c.besidePins(h.Shrink(numberClear)), false); ok {
 			c.Label = &l
 			return
 		}
 	}
+}
+
+// besidePins is a region for the middles of a number's lines, less what lies near
+// a pin.
+func (c *Piece) besidePins(r shape.Region) shape.Region {
+	holes := c.Part.Outline.Holes
+	for _, h := range holes[len(holes)-c.Part.Pins:] {
+		r = r.Subtract(shape.FromRects([]shape.Rect{grown(h.Bounds(), numberClear)}))
+	}
+	return r
 }
 
 // Loops are the piece's cut lines: the outer one first, then its holes.

@@ -33,6 +33,7 @@ const (
 	PlacesLost      Code = "places-lost"
 	FloatTooSmall   Code = "float-too-small"
 	LayerUneven     Code = "layer-uneven"
+	PinsNowhere     Code = "pins-nowhere"
 )
 
 // Severity says how much a finding matters. Drawings are written in any case;
@@ -83,6 +84,7 @@ func Meanings() []Meaning {
 		{PlacesLost, Note, "saved places of parts hold no more; the parts are laid anew"},
 		{FloatTooSmall, Note, "a height was to float, but a part of it is too small for a pad; it is glued"},
 		{LayerUneven, Note, "parts of one layer lie at different heights, because what is below them isn't equally thick"},
+		{PinsNowhere, Note, "a sprite has no two hidden places for pins, far enough apart"},
 	}
 }
 

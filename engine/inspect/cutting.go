@@ -56,7 +56,7 @@ func tears(part *outline.Part) (at shape.Point, yes bool) {
 	if w, h := b.Size(); max(w, h) < knifePart {
 		return shape.Point{X: (b.Min.X + b.Max.X) / 2, Y: (b.Min.Y + b.Max.Y) / 2}, true
 	}
-	for _, s := range narrowStrips(squared(part.Outline), knifeStrip, nil) {
+	for _, s := range narrowStrips(squared(part.Bare()), knifeStrip, nil) {
 		return s.At, true
 	}
 	return at, false

@@ -56,6 +56,7 @@ type Sprite struct {
 	// Once it is known how the sprite is put together:
 	Built   project.Stack // how its stack is made, see project.Stack.AsBuilt
 	Plan    *assemble.Plan
+	Pins    []assemble.Pin  // two, or none where there is no place for them
 	Spacers []outline.Layer // cut pieces under what floats
 }
 
@@ -104,6 +105,7 @@ func Project(p *project.Project, sprites []Measured) []Finding {
 		fs = append(fs, topShifts(s)...)
 		fs = append(fs, s.tooSmallToFloat()...)
 		fs = append(fs, s.uneven()...)
+		fs = append(fs, pinsNowhere(p, s)...)
 	}
 	fs = append(fs, stocksAlike(p, sprites)...)
 	fs = append(fs, lightOverDark(sprites)...)

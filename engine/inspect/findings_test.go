@@ -221,6 +221,12 @@ var cases = []struct {
 			stockOf(p, 'r').Thickness = 1000
 			return p
 		}},
+	{inspect.PinsNowhere, "“a” has no two places for pins of 1 mm: a place needs a part above that hides it, far enough from all edges, and the two must stand well apart; line it up by the edges that show.", 1, 1,
+		func() *project.Project {
+			p := drawnProject("wkw.rkr")
+			p.Settings.Pins = project.UsualPin
+			return p
+		}},
 }
 
 func onKnife(p *project.Project) *project.Project {

@@ -77,6 +77,8 @@ func carryOut(t *testing.T, p *project.Project, r inspect.Remedy) {
 		sprite.Stack.Foam = um("mm")
 	case inspect.SetFloat:
 		sprite.Stack.Float = r.Args["height"].(int)
+	case inspect.SetPins:
+		p.Settings.Pins = um("mm")
 	case inspect.SetCover:
 		p.Settings.Cover = um("mm")
 	default:
@@ -102,6 +104,7 @@ func randomProject(rng *rand.Rand) *project.Project {
 		p.Settings.Edge = []project.Edge{project.Square, project.Chamfered, project.Round}[rng.IntN(3)]
 	}
 	p.Settings.SheetW, p.Settings.SheetH = 40*shape.Mm, 30*shape.Mm
+	p.Settings.Pins = []shape.Um{0, project.UsualPin}[rng.IntN(2)]
 	s := &p.Sprites[0]
 	*s = project.NewSprite("a", 1+rng.IntN(9), 1+rng.IntN(9))
 	s.Cell = shape.Um(500 + rng.IntN(60)*100)

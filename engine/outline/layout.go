@@ -34,7 +34,17 @@ type Part struct {
 	On      int // Index of the part that it rests on, -1 for the board
 	Tree    int // index into Forest.Parts, -1 for the backer
 	Outline shape.Outline
+	Pins    int // how many of the outline's holes, the last ones, are for pins
 	Bounds  shape.Rect
+}
+
+// Bare is the part's outline without holes for pins.
+func (p *Part) Bare() shape.Outline {
+	bare := shape.Outline{Outer: p.Outline.Outer}
+	if n := len(p.Outline.Holes) - p.Pins; n > 0 {
+		bare.Holes = p.Outline.Holes[:n:n]
+	}
+	return bare
 }
 
 // Corner is a grid corner: column and row of the cell to its lower right, row

@@ -11,6 +11,22 @@ const (
 	MostTab  = 5 * shape.Mm
 )
 
+// What pins may measure: UsualPin is a dressmaker's pin or a wire, common practice,
+// no source.
+const (
+	UsualPin = 1 * shape.Mm
+	LeastPin = shape.Um(500)
+	MostPin  = 3 * shape.Mm
+)
+
+// pinsWithin checks the holes for pins; 0 is none.
+func pinsWithin(v shape.Um) error {
+	if v == 0 {
+		return nil
+	}
+	return within("pins_mm", v, LeastPin, MostPin)
+}
+
 // DefaultSettings are the settings of a new project: corners joined, no
 // border, A4 sheets (ISO 216: 210 × 297 mm), parts held by tabs.
 func DefaultSettings() Settings {

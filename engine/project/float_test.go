@@ -63,6 +63,16 @@ func TestFloatRefusals(t *testing.T) {
 		_, err := read(strings.Replace(gull, `"extra_heights": 3`, `"extra_heights": 3, `+c.field, 1))
 		assert.EqualError(t, err, `sprite 1 ("gull"), stack: `+c.says)
 	}
+	for text, want := range map[string]string{
+		"0.4": "settings: pins_mm is 0.4, but must be 0.5 to 3 mm", "3.001": "settings: pins_mm is 3.001, but must be 0.5 to 3 mm", "0": "", "0.5": "",
+	} {
+		_, err := read(strings.Replace(gull, `"effort": 3`, `"effort": 3, "pins_mm": `+text, 1))
+		if want == "" {
+			assert.NoError(t, err)
+		} else {
+			assert.EqualError(t, err, want)
+		}
+	}
 	_, err := read(strings.Replace(gull, `"effort": 3`, `"effort": 3, "cover_mm": 1001`, 1))
 	assert.EqualError(t, err, "settings: cover_mm is 1001, but must be 0 to 1000 mm")
 }

@@ -141,6 +141,7 @@ type Settings struct {
 	Effort  int        // 0..9, how long nesting searches
 	Paper   GuidePaper // what the guide is printed on
 	Units   Units      // what the guide gives lengths in
+	Pins    shape.Um   // side of the two holes for pins through each sprite; 0: none
 	Cover   shape.Um   // height of the cover's lower face over the board; 0: not given
 	Extra   Extra
 }

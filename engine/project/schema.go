@@ -179,6 +179,7 @@ var settingsFields = []field[Settings]{
 	omitEmpty(text("group", func(s *Settings) *Grouping { return &s.Group }), func(s *Settings) *Grouping { return &s.Group }),
 	omitEmpty(text("guide_paper", func(s *Settings) *GuidePaper { return &s.Paper }), func(s *Settings) *GuidePaper { return &s.Paper }),
 	omitEmpty(text("guide_units", func(s *Settings) *Units { return &s.Units }), func(s *Settings) *Units { return &s.Units }),
+	omitEmpty(length("pins_mm", func(s *Settings) *shape.Um { return &s.Pins }), func(s *Settings) *shape.Um { return &s.Pins }),
 	count("effort", func(s *Settings) *int { return &s.Effort }),
 	omitEmpty(length("cover_mm", func(s *Settings) *shape.Um { return &s.Cover }), func(s *Settings) *shape.Um { return &s.Cover }),
 }

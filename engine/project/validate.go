@@ -180,6 +180,7 @@ func (s *Settings) validate(stocks map[string]bool) error {
 		oneOf("group", s.Group, Ungrouped, BySprite, ""),
 		between("effort", s.Effort, 0, 9),
 		within("cover_mm", s.Cover, 0, 1000*shape.Mm),
+		pinsWithin(s.Pins),
 		checkExtra(s.Extra, names(settingsFields)),
 	)
 	switch {

@@ -126,9 +126,35 @@ func (g *guide) stepWords(s *sprite, step assemble.Step) []string {
 	if s.parts[step.Parts[0]].stock.Face == project.FaceDown {
 		out = append(out, english.turned)
 	}
+	out = append(out, g.pinning(s, step)...)
 	for _, root := range s.built.Apart() {
 		if slices.Contains(step.Parts, root) {
 			out = append(out, fmt.Sprintf(english.apartly, s.parts[root].number, english.counted(s.built.Carries(root), english.parts)))
+		}
+	}
+	return out
+}
+
+// pinning says what to do about pins: all of it where the first part with a hole is
+// placed, and at each part that ends one.
+func (g *guide) pinning(s *sprite, step assemble.Step) []string {
+	var out []string
+	pins := s.plan.Pins
+	if len(pins) == 2 && slices.Contains(step.Parts, pins[0].Parts[0]) {
+		w, _ := pins[0].Hole.Size()
+		var through [2]string
+		for k, pin := range pins {
+			var numbers []string
+			for _, i := range pin.Parts {
+				numbers = append(numbers, s.parts[i].number)
+			}
+			through[k] = joined(numbers)
+		}
+		out = append(out, fmt.Sprintf(english.pinned, g.paper.length(w), through[0], through[1]))
+	}
+	for k, pin := range pins {
+		if slices.Contains(step.Parts, pin.Under) && (k == 0 || pins[0].Under != pin.Under) {
+			out = append(out, fmt.Sprintf(english.pinEnd, s.parts[pin.Under].number))
 		}
 	}
 	return out

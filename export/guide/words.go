@@ -58,6 +58,8 @@ type words struct {
 	turned      string
 	apartly     string // part, what lies on it
 	marked      string
+	pinned      string // diameter, parts of one pin, and of the other
+	pinEnd      string // part
 	eachOf      string // copies
 
 	// Sorting mat.
@@ -146,6 +148,9 @@ var english = words{
 	turned:      "Cut good face down: turn the parts over; the numbers are on their backs.",
 	apartly:     "%s can be made up apart with all that lies on it (%s), and then set down whole.",
 	marked:      "The marked lines on what lies there show where they go.",
+
+	pinned: "Pins or wires of %s keep the holes in line: through %s, and through %s. Stand them upright in the board or in foam, thread each part on, and cut them off flush before what hides them goes down; mind the ends.",
+	pinEnd: "%s hides the end of a pin: see that it stands no higher than what lies there.",
 
 	eachOf: "%s of each",
 

@@ -8,7 +8,7 @@
 // counts; looked at from above, each cell shows its colour, except about joins
 // and opened corners, whose area is the manifest's; each part lies wholly on
 // one other; and each part's outline, hidden edges included, is the one that
-// the cells it covers ask for. And of the sheets: every copy of every part is
+// the cells it covers ask for; holes for pins are two, where the manifest says, hidden and as far from every edge as the stocks want. And of the sheets: every copy of every part is
 // cut once, within the margins, the gap from all others; what is cut are its
 // finished contours, half a kerf outside them, less the tabs, and nothing else. The
 // machine files, read by what their words mean to a machine, draw the sheet's lines
@@ -64,6 +64,9 @@ func Check(bundle []byte, p *project.Project) error {
 			return err
 		}
 		if err := w.judge(); err != nil {
+			return err
+		}
+		if err := s.judgePins(); err != nil {
 			return err
 		}
 		if err := s.judgeSpacers(); err != nil {

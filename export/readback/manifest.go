@@ -1,6 +1,7 @@
 package readback
 
 import (
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -71,6 +72,12 @@ type manifest struct {
 			Colour        string
 			DXF, SVG      string
 			Parts         int
+		}
+		Pins []struct {
+			At    [2]length `json:"at_mm"`
+			Side  length    `json:"side_mm"`
+			Parts []string
+			Under string
 		}
 		Parts   int
 		Heights int
@@ -259,7 +266,7 @@ func describe(m manifest, at int, p *project.Project, i int, byID map[string]int
 	if height != ms.Heights || parts != ms.Parts || len(ms.Layers) == 0 {
 		return nil, s.fault("the manifest counts %d parts and %d heights, its layers %d and %d", ms.Parts, ms.Heights, parts, height)
 	}
-	return s, s.takeSpacers(m, at, ps, byID)
+	return s, cmp.Or(s.takePins(m, at), s.takeSpacers(m, at, ps, byID))
 }
 
 func colourText(c project.RGB) string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }

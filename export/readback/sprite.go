@@ -15,7 +15,8 @@ type sprite struct {
 	w, h       int64 // upper right corner of the bounds of all layers
 	want       []int // cell by cell, row by row from the top: index of the stock that is to be seen, empty for none
 	layers     []layer
-	spacers    []layer  // of pieces under what floats, which nobody sees
+	spacers    []layer // of pieces under what floats, which nobody sees
+	pins       []pin
 	parts      []placed // of all layers, lowest first
 	heights    int
 	float      int   // the height that stands on foam, 0 for none
@@ -52,6 +53,7 @@ type placed struct {
 	height   int
 	stock    int
 	on       int // index of the part that it was seen to rest on, none at first
+	pins     int // a bit for each of the sprite's pins that has a hole in it; contours don't
 }
 
 // none is the index of no part.
@@ -61,7 +63,8 @@ const none = -1
 func (s *sprite) place() {
 	for i, l := range s.layers {
 		for _, p := range l.parts {
-			s.parts = append(s.parts, placed{p.contours, i, l.height, l.stock, none})
+			contours, pins := s.withoutPins(p.contours)
+			s.parts = append(s.parts, placed{contours, i, l.height, l.stock, none, pins})
 		}
 	}
 }

@@ -54,7 +54,17 @@ export function showCutting(page) {
       choice('Parts come onto sheets', settings.layout || 'nested', [['nested', 'on as few as may be'], ['register', 'every layer at its true place']], (layout) => editor.do('setLayout', { layout })),
       choice('A sprite’s parts of one card', settings.group || 'free', [['free', 'lie where they fit'], ['sprite', 'keep together on a sheet']], (group) => editor.do('setGroup', { group }))),
     make('div', { class: 'row' },
+      choice('Two hidden pins keep a sprite in line', String(settings.pins), pinsOf(settings.pins), (mm) => editor.do('setPins', { mm: Number(mm) }))),
+    make('div', { class: 'row' },
       choice('The guide is printed on', settings.paper, [['', 'what suits the sheets'], ['a4', 'A4'], ['letter', 'US Letter']], (paper) => editor.do('setGuide', { paper })),
       choice('It gives lengths in', settings.units, [['', 'what suits the paper'], ['mm', 'mm'], ['mm-in', 'mm and inches']], (mm) => editor.do('setGuide', { units: mm }))),
   ]);
+}
+
+/** Pins and wires that are sold, and what the project has.
+ * @param {number} now
+ * @returns {[string, string][]} */
+function pinsOf(now) {
+  const usual = [0, 0.5, 0.8, 1, 1.5, 2];
+  return [...new Set([...usual, now])].sort((a, b) => a - b).map((mm) => [String(mm), mm === 0 ? 'none' : `of ${mm} mm`]);
 }

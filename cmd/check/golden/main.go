@@ -36,7 +36,8 @@ var variants = []variant{
 		p.Settings.Corners = project.Apart
 		each(p, func(s *project.Sprite) { s.Cell = 3333 })
 	}},
-	{"a height floats", func(p *project.Project) {
+	{"a height floats, pins", func(p *project.Project) {
+		p.Settings.Pins = project.UsualPin
 		each(p, func(s *project.Sprite) { s.Stack.Foam, s.Stack.Float = 0, 2 })
 	}},
 	{"by hand", func(p *project.Project) {
