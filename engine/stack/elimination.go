@@ -119,12 +119,16 @@ func members[W word](s W) func(func(int32) bool) {
 // gather reads off a patch's kids what is known of its piece, but for the height.
 func (s *standing[W]) gather(p int32) {
 	n := &s.node[p]
-	var all W
-	mask, b, cut := Of(s.g.colour[p]), s.g.box[p], s.g.sides[p]
+	for i := range len(n.members) {
+		n.members[i] = 0
+	}
+	mask, b, cut := Colours(1)<<s.g.colour[p], s.g.box[p], s.g.sides[p]
 	for i := range len(n.kids) {
 		for k := n.kids[i]; k != 0; k &= k - 1 {
 			kid := &s.node[i<<6+bits.TrailingZeros64(k)]
-			all = or(all, kid.members)
+			for j := range len(n.members) {
+				n.members[j] |= kid.members[j]
+			}
 			mask |= kid.mask
 			b = b.union(kid.box)
 			cut += kid.cut
@@ -132,12 +136,13 @@ func (s *standing[W]) gather(p int32) {
 	}
 	if s.cuts {
 		for _, l := range s.g.neighbours(p) {
-			if has(all, l.to) {
+			if n.members[l.to>>6]>>(l.to&63)&1 != 0 {
 				cut -= 2 * l.shared
 			}
 		}
 	}
-	n.members, n.mask, n.box, n.cut = with(all, p), mask, b, cut
+	n.members[p>>6] |= 1 << (p & 63)
+	n.mask, n.box, n.cut = mask, b, cut
 }
 
 // heightOf is how many parts lie one on the other in a patch's piece.
@@ -171,10 +176,7 @@ func (s *standing[W]) count(p, above int32, times int) {
 			return
 		}
 	}
-	s.sum.Cut += times * int(n.cut)
-	if n.box.side() <= s.rules.SmallCells {
-		s.sum.Small += times
-	}
+	s.end(n, times)
 }
 
 // shift moves patch p to place to of the order, in which place tells where
@@ -231,31 +233,66 @@ func (s *standing[W]) raise(p int32, least int) {
 	}
 }
 
-// turn lets p, which stands right below above, be laid after it.
+// turn lets p, which stands right below above, be laid after it. What the edges
+// cost is counted as count does, but for what cancels out: this is where a
+// search spends its time.
 func (s *standing[W]) turn(p, above int32) {
 	top := s.parent[above]
 	s.keep(p)
 	s.keep(above)
-	s.count(p, above, -1)
-	s.count(above, top, -1)
 	a, b := &s.node[p], &s.node[above]
+	ca, cb := s.g.colour[p], s.g.colour[above]
+	underA, underB := s.rules.Below[ca], s.rules.Below[cb]
+	// above's piece, led by p from now on, keeps what it costs on top unless it
+	// shared a part there, or will.
+	if top >= 0 && ca != cb {
+		switch s.g.colour[top] {
+		case cb:
+			s.sum.Parts++
+			s.end(b, 1)
+		case ca:
+			s.sum.Parts--
+			s.end(b, -1)
+		}
+	}
+	if underB&a.mask != 0 {
+		s.broken--
+	}
+	if ca != cb {
+		s.end(a, -1)
+	}
 	// The pieces below p that touch above are laid beneath it now.
-	near := s.touches[above]
+	near := &s.touches[above]
 	for i := range len(a.kids) {
 		for k := a.kids[i]; k != 0; k &= k - 1 {
 			q := int32(i<<6 + bits.TrailingZeros64(k))
-			if isEmpty(and(s.node[q].members, near)) {
+			kid := &s.node[q]
+			if !meet(&kid.members, near) {
 				continue
 			}
-			s.count(q, p, -1)
-			s.count(q, above, 1)
+			if underA&kid.mask != 0 {
+				s.broken--
+			}
+			if underB&kid.mask != 0 {
+				s.broken++
+			}
+			if ca != cb {
+				switch s.g.colour[q] {
+				case ca:
+					s.sum.Parts++
+					s.end(kid, 1)
+				case cb:
+					s.sum.Parts--
+					s.end(kid, -1)
+				}
+			}
 			a.kids[i] &^= k & -k
-			b.kids = with(b.kids, q)
+			b.kids[q>>6] |= 1 << (q & 63)
 			s.hang(q, above)
 		}
 	}
 	b.kids[p>>6] &^= 1 << (p & 63)
-	a.kids = with(a.kids, above)
+	a.kids[above>>6] |= 1 << (above & 63)
 	a.members, a.mask, a.box, a.cut = b.members, b.mask, b.box, b.cut
 	s.gather(above)
 	s.hang(p, top)
@@ -264,13 +301,26 @@ func (s *standing[W]) turn(p, above int32) {
 		s.keep(top)
 		t := &s.node[top]
 		t.kids[above>>6] &^= 1 << (above & 63)
-		t.kids = with(t.kids, p)
+		t.kids[p>>6] |= 1 << (p & 63)
 	} else {
 		s.roots[above>>6] &^= 1 << (above & 63)
-		s.roots = with(s.roots, p)
+		s.roots[p>>6] |= 1 << (p & 63)
 	}
-	s.count(above, p, 1)
-	s.count(p, top, 1)
+	if underA&b.mask != 0 {
+		s.broken++
+	}
+	if ca != cb {
+		s.end(b, 1)
+	}
+}
+
+// end adds or (times -1) takes off what a piece costs whose lowest part ends
+// with it.
+func (s *standing[W]) end(n *standingNode[W], times int) {
+	s.sum.Cut += times * int(n.cut)
+	if n.box.side() <= s.rules.SmallCells {
+		s.sum.Small += times
+	}
 }
 
 // hang gives a patch another one above it.

@@ -46,6 +46,17 @@ func isEmpty[W word](s W) bool {
 	return any == 0
 }
 
+// meet says whether two sets have a patch in common. Sets of several words are
+// not kept in registers, so it takes them where they are.
+func meet[W word](s, t *W) bool {
+	for i := range len(*s) {
+		if (*s)[i]&(*t)[i] != 0 {
+			return true
+		}
+	}
+	return false
+}
+
 func size[W word](s W) int {
 	n := 0
 	for i := range len(s) {
