@@ -115,8 +115,12 @@ func (a *annealer) cool(o order, rounds int, w weights, hot, cold int, keep func
 			d = withoutCut
 		}
 		quick.begin(now, d)
-		if keep == nil {
-			cost = func(order) (Cost, int) { return quick.cost() }
+		cost = func(order) (Cost, int) {
+			c, broken := quick.cost()
+			if keep != nil {
+				c.Joins = quick.joins(a.place)
+			}
+			return c, broken
 		}
 	}
 	c, broken := cost(now)

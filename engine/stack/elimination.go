@@ -7,7 +7,7 @@ import "math/bits"
 // tree (Liu, The role of elimination trees in sparse factorization, 1990).
 // What an order costs is a sum over the tree's edges, and moving one patch in
 // the order only turns the few edges that it passes; so a move is counted in
-// much less time than laying all patches anew. Joins that show are not counted.
+// much less time than laying all patches anew. Joins that show are counted apart.
 type standing[W word] struct {
 	rules   *Rules
 	g       *patches
@@ -365,12 +365,40 @@ func (s *standing[W]) cost() (Cost, int) {
 	return c, s.broken
 }
 
+// joins counts the joins that show: at a corner whose ends are laid before the
+// patches beside them, on other parts than the first of these.
+func (s *standing[W]) joins(place []int32) int {
+	n := 0
+	for i := range s.g.corners {
+		k := &s.g.corners[i]
+		p := k.b
+		if p < 0 || k.c >= 0 && place[k.c] < place[p] {
+			p = k.c
+		}
+		if at := place[p]; place[k.a] < at && place[k.d] < at && !s.share(k.a, p) && !s.share(k.d, p) {
+			n++
+		}
+	}
+	return n
+}
+
+// share says whether patch q, laid before p and on its piece, shows on p's part.
+func (s *standing[W]) share(q, p int32) bool {
+	for c := s.g.colour[p]; s.g.colour[q] == c; q = s.parent[q] {
+		if q == p {
+			return true
+		}
+	}
+	return false
+}
+
 // layer lays an order and counts again after each move.
 type layer interface {
 	begin(o order, d detail)
 	shift(p int32, place []int32, to int) (turned int)
 	back()
 	cost() (c Cost, broken int) // Joins is 0
+	joins(place []int32) int    // Cost.Joins, from where each patch is in the order
 }
 
 // detail says what a layer counts.

@@ -2,8 +2,9 @@
 
 import { store } from './store.js';
 
-/** How long changes are gathered before they are written, ms. */
-const pause = 250;
+/** How long changes are gathered before they are written, ms: the plan of a
+ * stroke comes first. */
+const pause = 500;
 
 export class Saver {
   /** @type {() => Record<string, any>} */

@@ -36,12 +36,13 @@ export function setUpStack(page) {
       byId('stack-scroll').scrollTop = 0;
     }
     if (!dragging.on) refill(labels, JSON.stringify([rows, view.hand.key]), () => rows.map((row) => label(page, row, view)));
+    // What changes the room for the stack goes before it.
+    showCount(page, view);
+    showFindings(page, view);
     // Measuring makes the page lay itself out: only for another stack.
     const told = JSON.stringify([editor.core.side(), view.style, view.settings.cover, rows]);
     if (told !== seen) drawSide(page, cards, leads, labels, rows);
     seen = told;
-    showCount(page, view);
-    showFindings(page, view);
   });
   const again = () => drawSide(page, cards, leads, labels, stackRows(editor.view));
   new ResizeObserver(again).observe(byId('stack-scroll'));
@@ -158,13 +159,13 @@ function drawSide(page, cards, leads, labels, rows) {
     middle.set(side.stock, y(side.top) + h / 2); // the highest one stays
   }
 
-  const items = [...labels.children];
+  // All is measured before anything is added, or the page lays itself out each time.
   const box = cards.getBoundingClientRect();
+  const items = [...labels.children].map((item) => item.getBoundingClientRect());
   rows.forEach((row, i) => {
     const from = middle.get(row.stock);
     if (!row.used || from === undefined || !items[i]) return;
-    const item = items[i].getBoundingClientRect();
-    const to = item.top - box.top + item.height / 2;
+    const to = items[i].top - box.top + items[i].height / 2;
     if (to < 4 || to > height - 4) return; // scrolled away
     leads.append(draw('path', { d: `M0 ${from}L11 ${to}H22`, fill: 'none', stroke: 'var(--quiet)', 'stroke-opacity': 0.6, 'stroke-width': 1 }));
   });
