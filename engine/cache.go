@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"sheetsprite/engine/project"
+	"sheetsprite/engine/stack"
 )
 
 // Cache keeps the planned sprites of the last project that was planned with it,
@@ -16,6 +17,15 @@ type Cache struct {
 	mu     sync.Mutex
 	kept   map[string]Sprite
 	wanted map[string]Sprite // of the plan in hand
+	begun  stack.Begun       // by PlanFirst
+}
+
+// begunSearch is what the search goes on from; nil: nothing.
+func (c *Cache) begunSearch() *stack.Begun {
+	if c == nil {
+		return nil
+	}
+	return &c.begun
 }
 
 // sprite plans a sprite, or takes it from the cache. A nil Cache keeps nothing.

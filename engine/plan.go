@@ -95,7 +95,7 @@ func planSprite(p *project.Project, index int, o Options) (Sprite, error) {
 		return Sprite{}, err
 	}
 	leave := o.enter(StageStack)
-	forest, err := d.stack(s, p.Settings, o.Stop)
+	forest, err := d.stack(s, p.Settings, o.Stop, o.Cache.begunSearch())
 	leave()
 	if err != nil {
 		return Sprite{}, d.explain(err)

@@ -3,11 +3,12 @@ package engine
 import "sheetsprite/engine/project"
 
 // PlanFirst is one sprite of p after the first step of the search: what can be
-// shown at once while Plan looks for fewer parts. Its findings are unknown.
+// shown at once while Plan looks for fewer parts; with the same cache, unless it is
+// nil, Plan goes on from there. Its findings are unknown.
 //
 // Errors: a *project.InputError where nothing is drawn; an error of the stack's
 // rules as Plan gives it.
-func PlanFirst(p *project.Project, index int) (Sprite, error) {
+func PlanFirst(p *project.Project, index int, cache *Cache) (Sprite, error) {
 	s := &p.Sprites[index]
 	if s.IsEmpty() {
 		return Sprite{}, p.CanCut()
@@ -16,7 +17,7 @@ func PlanFirst(p *project.Project, index int) (Sprite, error) {
 	if err != nil {
 		return Sprite{}, err
 	}
-	forest, err := d.first(s, p.Settings)
+	forest, err := d.first(s, p.Settings, cache.begunSearch())
 	if err != nil {
 		return Sprite{}, d.explain(err)
 	}

@@ -9,9 +9,9 @@ import (
 )
 
 // stack makes the drawing's forest in the sprite's style.
-func (d *drawing) stack(s *project.Sprite, set project.Settings, stop func() bool) (*stack.Forest, error) {
+func (d *drawing) stack(s *project.Sprite, set project.Settings, stop func() bool, begun *stack.Begun) (*stack.Forest, error) {
 	r := d.rules(s, set)
-	r.Stop = stop
+	r.Stop, r.Begun = stop, begun
 	switch s.Stack.Style {
 	case project.SideBySide:
 		return stack.SideBySide(d.Drawing, r, d.outlineColour(s)), nil
@@ -22,11 +22,13 @@ func (d *drawing) stack(s *project.Sprite, set project.Settings, stop func() boo
 }
 
 // first is stack without the search's second step.
-func (d *drawing) first(s *project.Sprite, set project.Settings) (*stack.Forest, error) {
+func (d *drawing) first(s *project.Sprite, set project.Settings, begun *stack.Begun) (*stack.Forest, error) {
 	if s.Stack.Style == project.SideBySide || s.Stack.Style == project.ByHand {
-		return d.stack(s, set, nil) // there is no search
+		return d.stack(s, set, nil, nil) // there is no search
 	}
-	return stack.First(d.Drawing, d.rules(s, set))
+	r := d.rules(s, set)
+	r.Begun = begun
+	return stack.First(d.Drawing, r)
 }
 
 // outlineColour is the colour of the outline as the maker named it; 0 where

@@ -93,7 +93,7 @@ func (w *worker) first(id int) {
 	if !ok {
 		return
 	}
-	s, err := engine.PlanFirst(&one, 0)
+	s, err := engine.PlanFirst(&one, 0, &w.cache)
 	if err != nil {
 		return // the final plan says why
 	}

@@ -32,7 +32,7 @@ func planned(t testing.TB, border shape.Um, edge project.Edge, rows ...string) (
 	}
 	p.Sprites = []project.Sprite{s}
 	require.NoError(t, p.Validate())
-	one, err := engine.PlanFirst(p, 0)
+	one, err := engine.PlanFirst(p, 0, nil)
 	require.NoError(t, err)
 	return one, relief.Build(*one.Layout, *one.Forest, s.Stack, one.Stocks)
 }

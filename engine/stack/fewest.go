@@ -28,8 +28,15 @@ func Fewest(d Drawing, r Rules) (*Forest, error) {
 		return fewestMixed(d, r), nil
 	}
 	g := findPatches(d, r.Joins)
-	t, bounded := search(g, r, colours.Len()+max(0, r.ExtraHeights))
-	f := t.forest(g)
+	limit := colours.Len() + max(0, r.ExtraHeights)
+	first, bounded, ok := r.Begun.first(d, r, limit)
+	if !ok {
+		first, bounded = firstStep(g, r, limit)
+	}
+	if r.Rounds < 0 {
+		r.Begun.keep(d, r, limit, first, bounded)
+	}
+	f := secondStep(g, r, limit, first).forest(g)
 	f.Bounded = bounded
 	return f, nil
 }
@@ -46,9 +53,14 @@ func (d Drawing) Colours() Colours {
 // search finds the best tree for a graph, within limit heights, whose regions
 // hang together as its links say. bounded: the first step took a beam.
 func search(g *patches, r Rules, limit int) (best tree, bounded bool) {
+	first, bounded := firstStep(g, r, limit)
+	return secondStep(g, r, limit, first), bounded
+}
+
+// firstStep is how each connected piece is cut best if all patches of a region's
+// colour show.
+func firstStep(g *patches, r Rules, limit int) (pieces []*options, bounded bool) {
 	fl := newFlood(g)
-	s := newSecond(g, r, limit)
-	var pieces []*options
 	for _, piece := range fl.whole() {
 		slices.Sort(piece.patches)
 		o := solve(g.sub(piece.patches), r, allShow, limit, firstBound(piece))
@@ -58,14 +70,24 @@ func search(g *patches, r Rules, limit int) (best tree, bounded bool) {
 			bounded = true
 			o = throughBeam(fl, r, piece)
 		}
-		if r.Rounds >= 0 {
-			best, _ := o.within(limit)
-			o = o.orBetter(s.options(best.grow()))
-		}
 		pieces = append(pieces, o)
 	}
+	return pieces, bounded
+}
+
+// secondStep betters the first step's pieces, unless the rules give it no
+// rounds, and puts them together.
+func secondStep(g *patches, r Rules, limit int, first []*options) tree {
+	s := newSecond(g, r, limit)
+	pieces := slices.Clone(first)
+	for i, o := range pieces {
+		if r.Rounds >= 0 {
+			best, _ := o.within(limit)
+			pieces[i] = o.orBetter(s.options(best.grow()))
+		}
+	}
 	t, _ := combine(pieces, limit)
-	return t, bounded
+	return t
 }
 
 // throughBeam cuts a piece that is too large to be solved.

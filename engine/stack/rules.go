@@ -37,6 +37,8 @@ type Rules struct {
 	// Stop is asked now and then in the second step; once it says true the search
 	// ends with what it has, which then is no answer that comes out again. Nil: never.
 	Stop func() bool
+	// Begun keeps the first step between First and Fewest. Nil: it is found anew.
+	Begun *Begun
 }
 
 func (r *Rules) stopped() bool { return r.Stop != nil && r.Stop() }
