@@ -31,6 +31,7 @@ type Shell struct {
 	shown   shown
 	pan     [2]float64 // of the preview at its real size, CSS pixels
 	pointed int        // part that is pointed at, -1 for none
+	state   js.Value   // the view model as last read; undefined once it may have changed
 }
 
 // New is a shell around the demo project, a project file. The page opens
@@ -73,6 +74,9 @@ func (s *Shell) guarded(name string, f function) js.Func {
 				s.say("Something went wrong inside the program; the drawing is as it was.")
 			}
 		}()
+		if !readers[name] {
+			s.state = js.Undefined()
+		}
 		return f(args)
 	})
 }
@@ -81,7 +85,7 @@ func (s *Shell) functions() map[string]function {
 	return map[string]function{
 		"run":         s.run,
 		"panels":      func([]js.Value) any { return text(s.editor.Panels()) },
-		"state":       func([]js.Value) any { return text(s.editor.State()) },
+		"state":       s.readState,
 		"side":        func([]js.Value) any { return text(s.side()) },
 		"layers":      func([]js.Value) any { return text(s.layers()) },
 		"pointPart":   s.pointPart,
@@ -132,6 +136,21 @@ func (s *Shell) functions() map[string]function {
 		"thumbnail":       s.thumbnail,
 		"frames":          func([]js.Value) any { return s.glass.Frames() },
 	}
+}
+
+// readers are the functions that leave the model as it is.
+var readers = map[string]bool{
+	"state": true, "panels": true, "side": true, "layers": true, "pointed": true,
+	"kept": true, "revision": true, "thumbnail": true, "frames": true,
+}
+
+// readState is the view model as JSON. Whoever waits for something reads it
+// again and again: it is written once for each change.
+func (s *Shell) readState([]js.Value) any {
+	if s.state.IsUndefined() {
+		s.state = js.ValueOf(text(s.editor.State()))
+	}
+	return s.state
 }
 
 // run carries out an editor command: its name, its arguments as JSON ("" for
