@@ -104,7 +104,7 @@ func planSprite(p *project.Project, index int, o Options) (Sprite, error) {
 		return Sprite{}, ErrStopped
 	}
 	leave = o.enter(StageOutline)
-	layout, stocks, err := d.outline(p, s, forest)
+	layout, stocks, err := d.outline(p, s, forest, outline.Build)
 	leave()
 	if err != nil {
 		return Sprite{}, err

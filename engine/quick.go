@@ -1,10 +1,14 @@
 package engine
 
-import "sheetsprite/engine/project"
+import (
+	"sheetsprite/engine/outline"
+	"sheetsprite/engine/project"
+)
 
 // PlanFirst is one sprite of p after the first step of the search: what can be
-// shown at once while Plan looks for fewer parts; with the same cache, unless it is
-// nil, Plan goes on from there. Its findings are unknown.
+// shown at once while Plan looks for fewer parts; with the same cache, unless it
+// is nil, Plan goes on from there. Its findings are unknown, and so are its
+// outlines where there is no backer: see outline.Rough.
 //
 // Errors: a *project.InputError where nothing is drawn; an error of the stack's
 // rules as Plan gives it.
@@ -21,7 +25,7 @@ func PlanFirst(p *project.Project, index int, cache *Cache) (Sprite, error) {
 	if err != nil {
 		return Sprite{}, d.explain(err)
 	}
-	layout, stocks, err := d.outline(p, s, forest)
+	layout, stocks, err := d.outline(p, s, forest, outline.Rough)
 	if err != nil {
 		return Sprite{}, err
 	}

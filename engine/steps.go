@@ -46,9 +46,11 @@ func joinFits(set project.Settings, s *project.Sprite, stock project.Stock) bool
 	return ok && set.Corners == project.Join
 }
 
-// outline gives the forest its shapes. The stocks are what Layer.Stock points
-// into: the drawing's, then the backer's if it is another one.
-func (d *drawing) outline(p *project.Project, s *project.Sprite, f *stack.Forest) (*outline.Layout, []project.Stock, error) {
+// outline gives the forest its shapes, by outline.Build or Rough. The stocks are
+// what Layer.Stock points into: the drawing's, then the backer's if it is
+// another one.
+func (d *drawing) outline(p *project.Project, s *project.Sprite, f *stack.Forest,
+	build func(*stack.Forest, outline.Options) (*outline.Layout, error)) (*outline.Layout, []project.Stock, error) {
 	stocks := slices.Clone(d.stocks)
 	set := p.Settings
 	o := outline.Options{Cell: s.Cell, Corners: set.Corners, Join: set.Join}
@@ -69,7 +71,7 @@ func (d *drawing) outline(p *project.Project, s *project.Sprite, f *stack.Forest
 			Stock: outlineStock(set, i, stock), Border: set.Border, Edge: set.Edge, FillIn: set.FillIn,
 		}
 	}
-	l, err := outline.Build(f, o)
+	l, err := build(f, o)
 	return l, stocks, err
 }
 

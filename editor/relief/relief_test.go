@@ -32,8 +32,9 @@ func planned(t testing.TB, border shape.Um, edge project.Edge, rows ...string) (
 	}
 	p.Sprites = []project.Sprite{s}
 	require.NoError(t, p.Validate())
-	one, err := engine.PlanFirst(p, 0, nil)
+	all, err := engine.Plan(p, engine.Options{})
 	require.NoError(t, err)
+	one := all.Sprites[0]
 	return one, relief.Build(*one.Layout, *one.Forest, s.Stack, one.Stocks)
 }
 

@@ -46,12 +46,39 @@ func (o Options) joinable(c stack.Colour) bool {
 	return ok && o.Corners == project.Join
 }
 
+// checkRough holds what is told at once against the layout: the same parts in
+// the same layers, their bounds no smaller, and larger only by what is drawn back
+// or opened.
+func checkRough(t *testing.T, f *stack.Forest, l *Layout, o Options) {
+	t.Helper()
+	rough, err := Rough(f, o)
+	require.NoError(t, err)
+	require.Equal(t, l.Heights, rough.Heights)
+	require.Len(t, rough.Layers, len(l.Layers))
+	for i, layer := range rough.Layers {
+		want := l.Layers[i]
+		require.Equal(t, [4]int{want.Number, want.Height, want.Stock, len(want.Parts)}, [4]int{layer.Number, layer.Height, layer.Stock, len(layer.Parts)})
+		for k, p := range layer.Parts {
+			require.Equal(t, [3]int{want.Parts[k].Index, want.Parts[k].On, want.Parts[k].Tree}, [3]int{p.Index, p.On, p.Tree})
+			b, r := want.Parts[k].Bounds, p.Bounds
+			away := rough.Grid.Sub(l.Grid)
+			for _, less := range []shape.Um{
+				b.Min.X + away.X - r.Min.X, b.Min.Y + away.Y - r.Min.Y, r.Max.X - b.Max.X - away.X, r.Max.Y - b.Max.Y - away.Y,
+			} {
+				require.GreaterOrEqual(t, less, shape.Um(0))
+				require.Less(t, less, o.Cell)
+			}
+		}
+	}
+}
+
 // check holds a layout against the plain judge.
 func check(t *testing.T, d stack.Drawing, f *stack.Forest, o Options) {
 	t.Helper()
 	l, err := Build(f, o)
 	require.NoError(t, err)
 	checkLayout(t, f, l)
+	checkRough(t, f, l, o)
 	j := judge(f, o, l)
 	require.Equal(t, j.differing(d), l.Corner, "area that differs from the drawing")
 	require.NoError(t, j.overhang())
