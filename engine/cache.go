@@ -17,15 +17,27 @@ type Cache struct {
 	mu     sync.Mutex
 	kept   map[string]Sprite
 	wanted map[string]Sprite // of the plan in hand
-	begun  stack.Begun       // by PlanFirst
+	begun  *stack.Begun      // by PlanFirst; nil: none
 }
 
-// begunSearch is what the search goes on from; nil: nothing.
+// begunSearch is what the search may go on from; nil: nothing.
 func (c *Cache) begunSearch() *stack.Begun {
 	if c == nil {
 		return nil
 	}
-	return &c.begun
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return c.begun
+}
+
+// begins notes the first step of a search.
+func (c *Cache) begins(b *stack.Begun) {
+	if c == nil {
+		return
+	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.begun = b
 }
 
 // sprite plans a sprite, or takes it from the cache. A nil Cache keeps nothing.

@@ -215,3 +215,20 @@ func TestDoneCounts(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []int{1, 2, 3}, seen)
 }
+
+// With a cache in which the first step was kept the plan is the same.
+func TestAPlanGoesOnFromTheFirstStep(t *testing.T) {
+	p := drawn("kKrw rrwk kwkr", "rkw wwr")
+	var cache Cache
+	_, err := PlanFirst(p, 0, &cache)
+	require.NoError(t, err)
+	require.NotNil(t, cache.begunSearch())
+	want, err := Plan(p, Options{})
+	require.NoError(t, err)
+	got, err := Plan(p, Options{Cache: &cache})
+	require.NoError(t, err)
+	for i := range want.Sprites {
+		assert.Equal(t, want.Sprites[i].Forest, got.Sprites[i].Forest)
+		assert.Equal(t, want.Sprites[i].Layout, got.Sprites[i].Layout)
+	}
+}

@@ -3,6 +3,7 @@ package engine
 import (
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
+	"sheetsprite/engine/stack"
 )
 
 // PlanFirst is one sprite of p after the first step of the search: what can be
@@ -21,10 +22,12 @@ func PlanFirst(p *project.Project, index int, cache *Cache) (Sprite, error) {
 	if err != nil {
 		return Sprite{}, err
 	}
-	forest, err := d.first(s, p.Settings, cache.begunSearch())
+	begun := &stack.Begun{}
+	forest, err := d.first(s, p.Settings, begun)
 	if err != nil {
 		return Sprite{}, d.explain(err)
 	}
+	cache.begins(begun)
 	layout, stocks, err := d.outline(p, s, forest, outline.Rough)
 	if err != nil {
 		return Sprite{}, err

@@ -1,16 +1,12 @@
 package stack
 
-import (
-	"slices"
-	"sync"
-)
+import "slices"
 
 // Begun keeps the first step of the last drawing that First was asked for, so
 // that Fewest of the same drawing and rules goes on from there: it gives the
-// same forest as without, sooner. The zero value is ready; several may use it
-// at once.
+// same forest as without, sooner. The zero value is ready. Once First has ended
+// several may use it at once.
 type Begun struct {
-	mu      sync.Mutex
 	d       Drawing
 	rules   Rules
 	limit   int
@@ -24,8 +20,6 @@ func (b *Begun) keep(d Drawing, r Rules, limit int, pieces []*options, bounded b
 		return
 	}
 	d.Cells = slices.Clone(d.Cells)
-	b.mu.Lock()
-	defer b.mu.Unlock()
 	b.d, b.rules, b.limit, b.pieces, b.bounded = d, r, limit, pieces, bounded
 }
 
@@ -34,8 +28,6 @@ func (b *Begun) first(d Drawing, r Rules, limit int) (pieces []*options, bounded
 	if b == nil {
 		return nil, false, false
 	}
-	b.mu.Lock()
-	defer b.mu.Unlock()
 	k := &b.rules
 	same := b.pieces != nil && limit == b.limit && d.W == b.d.W && d.H == b.d.H && slices.Equal(d.Cells, b.d.Cells) &&
 		r.Joins == k.Joins && r.SmallCells == k.SmallCells && r.Below == k.Below
