@@ -6,22 +6,22 @@ import { chooseFile, open } from './dialogs.js';
 import { say } from './editor.js';
 import { readPicture } from './gridpicture.js';
 import { GridLens } from './gridlens.js';
-import { showShelf } from './shelf.js';
 
 /** @typedef {import('./bridge.js').Page} Page
  *  @typedef {import('./types').OwnStock} OwnStock
  *  @typedef {import('./gridlens.js').Point} Point */
 
 /** @param {Page} page
- * @param {OwnStock} stock */
-export async function colourFromPhoto(page, stock) {
+ * @param {OwnStock} stock
+ * @param {() => void} back shows the shelf again */
+export async function colourFromPhoto(page, stock, back) {
   const pick = async (/** @type {boolean} */ camera) => {
     const file = await chooseFile('image/*', camera ? { capture: 'environment' } : {});
     if (!file) return;
     try {
       const picture = await readPicture(file);
       ask.close();
-      mark(page, stock, picture);
+      mark(page, stock, picture, back);
     } catch (error) {
       say(/** @type {Error} */ (error).message);
     }
@@ -31,15 +31,16 @@ export async function colourFromPhoto(page, stock) {
     make('div', { class: 'row' },
       make('button', { type: 'button', class: 'firm', onclick: () => void pick(true) }, 'Take a photo…'),
       make('button', { type: 'button', class: 'plain', onclick: () => void pick(false) }, 'Choose a photo…'),
-      make('button', { type: 'button', class: 'plain', onclick: () => { ask.close(); showShelf(page, stock.id); } }, 'Back to the shelf')),
+      make('button', { type: 'button', class: 'plain', onclick: () => { ask.close(); back(); } }, 'Back to the shelf')),
     make('p', { class: 'quiet' }, 'The photo stays on this device.'),
   ]);
 }
 
 /** @param {Page} page
  * @param {OwnStock} stock
- * @param {import('./gridpicture.js').Picture} picture */
-function mark(page, stock, picture) {
+ * @param {import('./gridpicture.js').Picture} picture
+ * @param {() => void} back */
+function mark(page, stock, picture, back) {
   const { width, height } = picture.pixels;
   const reach = Math.max(2, Math.round(Math.min(width, height) / 40));
   let told = '';
@@ -76,7 +77,7 @@ function mark(page, stock, picture) {
     status,
     make('div', { class: 'row' }, use),
   ]);
-  dialog.addEventListener('close', () => showShelf(page, stock.id));
+  dialog.addEventListener('close', back);
   lens.show({ corners: spots, setting: true });
   lens.canvas.focus();
   void find(spots);

@@ -1,6 +1,7 @@
 // Files that are dropped or pasted onto the page.
 
 import { say } from './editor.js';
+import { base64 } from './base64.js';
 import { mayBeEnlarged } from './enlarged.js';
 
 /** @typedef {import('./bridge.js').Page} Page */
@@ -53,11 +54,4 @@ async function looksEnlarged(file) {
   const context = new OffscreenCanvas(bitmap.width, bitmap.height).getContext('2d', { willReadFrequently: true });
   context?.drawImage(bitmap, 0, 0);
   return context !== null && mayBeEnlarged(context.getImageData(0, 0, bitmap.width, bitmap.height));
-}
-
-/** @param {Uint8Array} data */
-export function base64(data) {
-  let text = '';
-  for (let i = 0; i < data.length; i += 0x8000) text += String.fromCharCode(...data.subarray(i, i + 0x8000));
-  return btoa(text);
 }

@@ -30,8 +30,8 @@ export function setUpKeys(page) {
     if (view === 'Sheets' && !onSheets(page, found) || view === 'Assemble' && !anywhere.has(found.command)) return;
     event.preventDefault();
     if (found.command === 'keys') showKeys(page);
-    else if (found.command === 'save') void import('./more.js').then((m) => m.saveProject(page));
-    else if (found.command === 'exportPicture') void import('./more.js').then((m) => m.savePicture(page));
+    else if (found.command === 'save') void import('./savefile.js').then((m) => m.saveProject(page));
+    else if (found.command === 'exportPicture') void import('./savefile.js').then((m) => m.savePicture(page));
     else if (found.command === 'copy' || found.command === 'cut' || found.command === 'paste') page.editor.do(found.command);
     else page.editor.do(found.command, found.args ? JSON.parse(found.args) : undefined);
     if (found.command === 'cursor' || found.command === 'useTool') tellPlace(page);

@@ -19,7 +19,7 @@ import { setUpCost } from './cost.js';
 import { setUpRelief } from './relief.js';
 import { setUpKeys } from './keys.js';
 import { setUpFiles } from './drop.js';
-import { setUpSheets } from './sheets.js';
+import { setUpSheets } from './sheetsview.js';
 import { setUpAssembly } from './assembly.js';
 import { setUpViews } from './views.js';
 import { byId } from './dom.js';

@@ -3,7 +3,6 @@
 
 import { make } from './dom.js';
 import { choice, field, open } from './dialogs.js';
-import { showShelf } from './shelf.js';
 
 /** @typedef {import('./bridge.js').Page} Page
  *  @typedef {import('./types').Match} Match */
@@ -13,8 +12,9 @@ import { showShelf } from './shelf.js';
  * @param {number} e CIEDE2000 */
 const looks = (e) => (e < 1 ? 'no difference seen' : e < 3 ? 'hardly different' : e < 8 ? 'a little different' : 'clearly different');
 
-/** @param {Page} page */
-export function showMatch(page) {
+/** @param {Page} page
+ * @param {() => void} back shows the shelf */
+export function showMatch(page, back) {
   const { editor } = page;
   const rules = { stocks: 0, sharing: 'share', touching: 'differ' };
   /** @type {Match | null} */
@@ -81,7 +81,7 @@ export function showMatch(page) {
       make('figure', { class: 'match-figure' }, make('figcaption', {}, 'From my shelf'), after)),
     list,
     make('div', { class: 'row' }, use,
-      make('button', { type: 'button', class: 'plain', onclick: () => { dialog.close(); showShelf(page); } }, 'Back to the shelf')),
+      make('button', { type: 'button', class: 'plain', onclick: () => { dialog.close(); back(); } }, 'Back to the shelf')),
     make('p', { class: 'quiet' }, 'The drawing’s own colours stay as they are; undo takes the cards back.'),
   ]);
   dialog.classList.add('wide');

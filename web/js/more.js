@@ -7,7 +7,7 @@ import { showIntro } from './intro.js';
 import { showCutting } from './cutting.js';
 import { showKeys } from './keys.js';
 import { showBench } from './mybench.js';
-import { give } from './share.js';
+import { saveProject, savePicture } from './savefile.js';
 import { showCalibration } from './size.js';
 
 /** @typedef {import('./bridge.js').Page} Page */
@@ -18,6 +18,7 @@ const choosePicture = async (page, camera) => (await import('./regrid.js')).choo
 
 /** @param {Page} page */
 export function showMore(page) {
+  const shelf = async () => (await import('./shelf.js')).showShelf(page);
   const { editor } = page;
   const name = /** @type {HTMLInputElement} */ (make('input', { type: 'text', value: editor.view.project, maxlength: 200, autocomplete: 'off' }));
   name.addEventListener('change', () => editor.do('renameProject', { name: name.value }));
@@ -31,8 +32,8 @@ export function showMore(page) {
       button('Save as a file', () => void saveProject(page)),
       ...(editor.view.former ? [button(`Back to ${editor.view.former}`, () => editor.do('reopen'))] : [])),
     make('div', { class: 'row' }, button('How it is cut…', () => showCutting(page)), button('My bench…', () => showBench(page)),
-      button('My shelf…', async () => (await import('./shelf.js')).showShelf(page)),
-      button('Match to my shelf…', async () => (await import('./match.js')).showMatch(page))),
+      button('My shelf…', shelf),
+      button('Match to my shelf…', async () => (await import('./match.js')).showMatch(page, () => void shelf()))),
     make('h3', {}, 'A sprite from a picture'),
     make('div', { class: 'row' },
       button('Choose a picture…', () => void choosePicture(page, false)),
@@ -44,16 +45,4 @@ export function showMore(page) {
       button('Introduction', () => showIntro(page)),
       button('Fit to this glass…', () => showCalibration(page))),
   ]);
-}
-
-/** @param {Page} page */
-export async function saveProject(page) {
-  const file = page.editor.do('save');
-  if (file) await give(file.name, new TextEncoder().encode(file.text), 'application/json');
-}
-
-/** @param {Page} page */
-export async function savePicture(page) {
-  const file = page.editor.do('exportPicture', { scale: 8 });
-  if (file) await give(file.name, Uint8Array.from(atob(file.png), (c) => c.charCodeAt(0)), 'image/png');
 }

@@ -2,7 +2,7 @@
 
 import { make } from './dom.js';
 import { chooseFile, field, open } from './dialogs.js';
-import { base64 } from './drop.js';
+import { base64 } from './base64.js';
 
 /** @typedef {import('./bridge.js').Page} Page */
 

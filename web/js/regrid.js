@@ -4,7 +4,7 @@
 import { make } from './dom.js';
 import { chooseFile, open } from './dialogs.js';
 import { say } from './editor.js';
-import { base64 } from './drop.js';
+import { base64 } from './base64.js';
 import { asPNG } from './picture.js';
 import { cellsAsPNG, readPicture } from './gridpicture.js';
 import { frameOf } from './gridframes.js';

@@ -54,7 +54,7 @@ function parts(page, change, away, fill) {
   return [
     make('p', { class: 'quiet' }, 'The card you have, whatever you draw. The shelf stays on this device; “My bench” saves it as a file.'),
     ...(stocks.length > 0
-      ? [make('div', { class: 'row' }, button('Match the drawing to it…', () => away(async () => (await import('./match.js')).showMatch(page)), { class: 'firm' }))]
+      ? [make('div', { class: 'row' }, button('Match the drawing to it…', () => away(async () => (await import('./match.js')).showMatch(page, () => showShelf(page))), { class: 'firm' }))]
       : []),
     ...stocks.map((stock) => stockPart(page, stock, change, away)),
     make('h3', {}, 'A stock more'),
@@ -139,7 +139,7 @@ function stockPart(page, stock, change, away) {
     make('summary', {}, chip, stock.name, make('span', { class: 'quiet' }, [`${digits(stock.thickness, units)} ${units}`, ...counted].join(' · '))),
     make('div', { class: 'row' },
       text('Name', stock.name, (v) => set('name', v.trim()), { inputmode: 'text', size: 18, maxlength: 100 }), colour.row,
-      button('From a photo…', () => away(async () => (await import('./cardphoto.js')).colourFromPhoto(page, stock)))),
+      button('From a photo…', () => away(async () => (await import('./cardphoto.js')).colourFromPhoto(page, stock, () => showShelf(page, stock.id))))),
     make('div', { class: 'row' },
       choice('Made of', stock.kind, kinds, (kind) => set('kind', kind)),
       text('Weight (g/m²)', stock.weight ? String(stock.weight) : '', (v) => set('weight', Math.round(Number(v) || 0)), { placeholder: 'unknown' }),
