@@ -6,11 +6,9 @@ import (
 	"image"
 	"image/draw"
 	"image/png"
-	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 
@@ -92,107 +90,6 @@ func drawnAt(t *testing.T, path string, page int) *image.Gray {
 
 // pixel is a place on paper in pixels of 300 dpi, in hundredths: 1 in is 25.4 mm.
 func pixel(v shape.Um) int { return int(v * 300 * 100 / 25400) }
-
-// lineNear is where the middle of a line across x, y lies along the way dx, dy,
-// in hundredths of a pixel; false where there is none within four pixels.
-func lineNear(img *image.Gray, x, y shape.Um, upright line) (off int, ok bool) {
-	px, py := pixel(x), pixel(y)
-	sum, weight := 0, 0
-	for k := -4; k <= 4; k++ {
-		cx, cy := px/100, py/100
-		if upright {
-			cx += k
-		} else {
-			cy += k
-		}
-		dark := 255 - int(img.GrayAt(cx, cy).Y)
-		middle := cx*100 + 50 - px
-		if !upright {
-			middle = cy*100 + 50 - py
-		}
-		sum, weight = sum+dark*middle, weight+dark
-	}
-	if weight < 100 {
-		return 0, false
-	}
-	return sum / weight, true
-}
-
-// line says whether a line is upright.
-type line bool
-
-// True scale: drawn by poppler at 300 dpi, every outline of the sorting mat lies
-// within a pixel of the engine's geometry, on several pages for a large sprite.
-func TestOutlinesAreAtTrueScale(t *testing.T) {
-	for name, change := range map[string]func(p *project.Project){
-		"one page": func(p *project.Project) { p.Settings.Hold = project.Light },
-		"tiles": func(p *project.Project) {
-			p.Settings.Hold, p.Sprites[0].Cell = project.Light, 7*shape.Mm
-			p.Settings.SheetW, p.Settings.SheetH = 500*shape.Mm, 700*shape.Mm
-		},
-	} {
-		t.Run(name, func(t *testing.T) {
-			type drawn struct {
-				v view
-				o shape.Outline
-			}
-			pages := map[int][]drawn{}
-			j := harbour(t, 1, change)
-			pdf, err := write(j, func(page int, v view, o shape.Outline) {
-				if v.Scale == trueScale {
-					pages[page] = append(pages[page], drawn{v, o})
-				}
-			})
-			require.NoError(t, err)
-			path := saved(t, pdf)
-			lines, looked := 0, 0
-			for _, page := range slices.Sorted(maps.Keys(pages)) {
-				list := pages[page]
-				if len(list) != 1 && looked > 0 || looked == 2 { // a page of the mat with one part is the plainest
-					continue
-				}
-				if text := asked(t, "pdftotext", "-f", fmt.Sprint(page), "-l", fmt.Sprint(page), path, "-"); !strings.Contains(text, english.mat) {
-					continue
-				}
-				looked++
-				img := drawnAt(t, path, page)
-				checkFigureMeasures(t, img, j.Paper)
-				for _, d := range list {
-					for _, c := range append([]shape.Contour{d.o.Outer}, d.o.Holes...) {
-						for i, a := range c {
-							b := c[(i+1)%len(c)].Point
-							if w, h := max(a.X-b.X, b.X-a.X), max(a.Y-b.Y, b.Y-a.Y); max(w, h) < 4*shape.Mm {
-								continue
-							}
-							x, y := d.v.at(shape.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2})
-							if x < side || x > j.Paper.Width-side || y < top+30*shape.Mm || y > j.Paper.floor()-10*shape.Mm {
-								continue // on another page
-							}
-							off, ok := lineNear(img, x, y, line(a.X == b.X))
-							require.True(t, ok, "page %d: no line at %d, %d", page, x, y)
-							assert.InDelta(t, 0, off, 100, "page %d at %d, %d", page, x, y)
-							lines++
-						}
-					}
-				}
-			}
-			assert.Positive(t, looked)
-			assert.Greater(t, lines, 10)
-		})
-	}
-}
-
-// checkFigureMeasures requires that the ticks at the ends of the check figure
-// are 50 mm apart, within a pixel.
-func checkFigureMeasures(t *testing.T, img *image.Gray, paper Paper) {
-	t.Helper()
-	y := paper.Height - 11*shape.Mm - 2*shape.Mm // through the outer ticks only
-	left, ok := lineNear(img, side, y, true)
-	require.True(t, ok)
-	right, ok := lineNear(img, side+50*shape.Mm, y, true)
-	require.True(t, ok)
-	assert.InDelta(t, pixel(50*shape.Mm), pixel(side+50*shape.Mm)+right-pixel(side)-left, 100)
-}
 
 // The same job gives the same bytes, pictures of equal widths included: eight of
 // them have 40,320 orders.
