@@ -120,13 +120,13 @@ func addSprite(a *archive, of *project.Sprite, s engine.Sprite, f spriteFiles, p
 	}
 	for i, l := range s.Layout.Layers {
 		all[i] = dxfLayer{name: "CUT-" + f.names[i], parts: l.Parts}
-		if err := add(f.layers[i], all[i], l, fmt.Sprintf("%s, layer %d", shown(of.Name), l.Number)); err != nil {
+		if err := add(f.layers[i], all[i], l, fmt.Sprintf(english.layerTitle, shown(of.Name), l.Number)); err != nil {
 			return err
 		}
 	}
 	for i, l := range s.Spacers {
 		layer := dxfLayer{name: "CUT-" + path.Base(f.spacers[i]), parts: l.Parts}
-		if err := add(f.spacers[i], layer, l, fmt.Sprintf("%s, spacers under height %d", shown(of.Name), l.Height)); err != nil {
+		if err := add(f.spacers[i], layer, l, fmt.Sprintf(english.spacersTitle, shown(of.Name), l.Height)); err != nil {
 			return err
 		}
 	}

@@ -50,15 +50,15 @@ func (g *gcode) comment(s string) {
 }
 
 func (g *gcode) begin(sh *engine.Sheet, what string) {
-	g.comment(fmt.Sprintf("%s: sheet %d of %s", what, sh.Number, sh.Stock.Name))
-	g.comment(fmt.Sprintf("%s x %s mm, %s", mmText(sh.Size.Width), mmText(sh.Size.Height), faceWords(sh.Face)))
+	g.comment(fmt.Sprintf(english.gcodeSheet, what, sh.Number, sh.Stock.Name))
+	g.comment(fmt.Sprintf(english.gcodeSize, mmText(sh.Size.Width), mmText(sh.Size.Height), faceWords(sh.Face)))
 	if g.machine.Kind == project.Knife {
-		g.comment("Keep your fingers off the blade. The machine's manual comes first.")
+		g.comment(english.gcodeFingers)
 		for _, line := range strings.Split(bladeWords(g.machine, inMachineFile), "\n") {
 			g.comment(line)
 		}
 	} else {
-		g.comment("Never leave a running laser alone. The machine's manual comes first.")
+		g.comment(english.gcodeRunning)
 	}
 	g.line("G21")
 	g.line("G90")
@@ -147,14 +147,14 @@ func settingsOf(sh *engine.Sheet) func(route.Stroke) setting {
 // entered no power and speed for them.
 func writeGCode(w io.Writer, m project.Machine, sh *engine.Sheet, settingOf func(route.Stroke) setting) error {
 	g := gcode{machine: m, size: shape.Point{X: sh.Size.Width, Y: sh.Size.Height}}
-	g.begin(sh, "Cut")
+	g.begin(sh, english.gcodeCut)
 	pen := false
 	for _, st := range sh.Route.Strokes {
 		if s := settingOf(st); s.power > 0 && s.speed > 0 {
 			if st.Kind == route.Marking {
 				pen = m.Kind == project.Knife
 			} else if pen {
-				g.comment("Put the blade in the place of the pen, then go on")
+				g.comment(english.gcodeSwap)
 				g.line("M0")
 				pen = false
 			}
@@ -170,7 +170,7 @@ func writeGCode(w io.Writer, m project.Machine, sh *engine.Sheet, settingOf func
 // with the beam off, to see where it will cut.
 func writeBounds(w io.Writer, m project.Machine, sh *engine.Sheet) error {
 	g := gcode{machine: m, size: shape.Point{X: sh.Size.Width, Y: sh.Size.Height}}
-	g.begin(sh, "Look where it will cut, beam off")
+	g.begin(sh, english.gcodeBounds)
 	b := boundsOf(sh)
 	for _, p := range []shape.Point{b.Min, {X: b.Max.X, Y: b.Min.Y}, b.Max, {X: b.Min.X, Y: b.Max.Y}, b.Min} {
 		g.rapid(p)

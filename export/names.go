@@ -117,7 +117,7 @@ func shown(s string) string {
 	}
 	out := strings.Join(strings.Fields(b.String()), " ")
 	if out == "" {
-		return "(no name)"
+		return english.noName
 	}
 	return out
 }

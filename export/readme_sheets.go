@@ -17,51 +17,39 @@ func readmeSheets(j Job, files []sheetFile) string {
 		return ""
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "\nThe sheets\n----------\n\nFor %s. Times are estimates.\n\n", shown(s.Machine.Name))
+	say := func(format string, values ...any) { fmt.Fprintf(&b, format+"\n", values...) }
+	b.WriteString("\n" + headed(english.sheets))
+	say("\n"+english.sheetsFor+"\n", shown(s.Machine.Name))
 	for i := range s.List {
 		sh := &s.List[i]
-		fmt.Fprintf(&b, "%s\n  %s, %s mm, sheet %s x %s mm\n  %s\n", strings.TrimPrefix(files[i].dxf, "sheets/"),
-			shown(sh.Stock.Name), mmText(sh.Stock.Thickness), mmText(sh.Size.Width), mmText(sh.Size.Height), faceWords(sh.Face))
+		say("%s", strings.TrimPrefix(files[i].dxf, "sheets/"))
+		say("  "+english.sheet, shown(sh.Stock.Name), mmText(sh.Stock.Thickness), mmText(sh.Size.Width), mmText(sh.Size.Height))
+		say("  %s", faceWords(sh.Face))
 		if s.Machine.Kind != project.Hand && sh.Use.Power > 0 && sh.Use.Speed > 0 {
-			what := "power"
+			what := english.power
 			if s.Machine.Kind == project.Knife {
-				what = "pressure"
+				what = english.pressure
 			}
-			fmt.Fprintf(&b, "  %s %d %%, speed %d %s, %s\n", what, sh.Use.Power, sh.Use.Speed, s.Machine.Unit, passes(sh.Use.Passes))
+			say("  "+what, sh.Use.Power, sh.Use.Speed, s.Machine.Unit, english.counted(sh.Use.Passes, english.passes))
 		}
-		fmt.Fprintf(&b, "  %s, kerf %s mm, about %s\n", count(len(sh.Placed), "part"), mmText(sh.Kerf), minutes(sh.Seconds))
+		say("  "+english.sheetHas, english.counted(len(sh.Placed), english.parts), mmText(sh.Kerf), english.span(sh.Seconds))
 	}
-	b.WriteString("\nWhat it takes\n\n")
+	say("\n%s\n", english.takes)
 	for _, f := range s.Figures() {
-		fmt.Fprintf(&b, "  %-30s %s, %d %% waste, about %s", f.Stock, count(f.Sheets, "sheet"), f.Waste(), minutes(f.Seconds))
+		line := fmt.Sprintf(english.stock, f.Stock, english.counted(f.Sheets, english.sheetsOf), f.Waste(), english.span(f.Seconds))
 		if f.Mass > 0 {
-			fmt.Fprintf(&b, ", parts weigh %d g", (f.Mass+500)/1000)
+			line += fmt.Sprintf(english.weigh, (f.Mass+500)/1000)
 		}
-		b.WriteString("\n")
+		say("  %s", line)
 	}
 	b.WriteString(knifeWords(s.Machine))
 	if s.Machine.Kind == project.Knife && slices.ContainsFunc(files, func(f sheetFile) bool { return f.gcode != "" }) {
-		b.WriteString("\nThe machine files (.nc):\n" + bladeWords(s.Machine, inMachineFile) + "\nM3 or M4 lowers the blade, S is its pressure, M5 lifts it; M0 waits for you to put\nthe blade in the place of the pen.\n")
+		fmt.Fprintf(&b, "\n"+english.knifeFile, bladeWords(s.Machine, inMachineFile))
 	}
-	loose := looseParts(s)
-	if len(loose) > 0 {
-		fmt.Fprintf(&b, "\nWithout room for tabs, so loose in their sheet: %s\n", strings.Join(loose, ", "))
+	if loose := looseParts(s); len(loose) > 0 {
+		say("\n"+english.noTabs, strings.Join(loose, english.comma))
 	}
 	return b.String()
-}
-
-func passes(n int) string {
-	if n == 1 {
-		return "1 pass"
-	}
-	return fmt.Sprintf("%d passes", n)
-}
-
-func minutes(seconds int) string {
-	if seconds < 60 {
-		return fmt.Sprintf("%d s", seconds)
-	}
-	return fmt.Sprintf("%d min", (seconds+30)/60)
 }
 
 // looseParts are the numbers of parts without their tabs, each once.
@@ -78,11 +66,11 @@ func looseParts(s *engine.Sheets) []string {
 // readmeLegend explains the colours of the sheets' lines.
 func readmeLegend() string {
 	var b strings.Builder
-	b.WriteString("\nColours of the lines in sheets/*.svg\n------------------------------------\n\n")
+	b.WriteString("\n" + headed(english.legend) + "\n")
 	for _, k := range works {
-		fmt.Fprintf(&b, "%s  %s\n", k.colour, k.says)
+		fmt.Fprintf(&b, "%s  %s\n", k.colour, *k.says)
 	}
-	b.WriteString("\nIn the DXF files marks lie on the layer MARK-..., cuts on CUT-...; both kinds of\nfile hold the lines in the order in which they are to be done.\n")
+	b.WriteString("\n" + english.legendEnd)
 	return b.String()
 }
 
@@ -90,9 +78,9 @@ func readmeLegend() string {
 func knifeWords(m project.Machine) string {
 	switch m.Kind {
 	case project.Hand:
-		return "\nPrint the sheets at true scale (100 %, no fitting) and cut holes first, small parts\nbefore large ones.\n"
+		return "\n" + english.byHand
 	case project.Knife:
-		return "\nFor a knife: closed contours without tabs, small parts first, on a sticky mat.\nThe drawings (DXF, SVG):\n" + bladeWords(m, inDrawing) + "\n"
+		return "\n" + english.byKnife + bladeWords(m, inDrawing) + "\n"
 	}
 	return ""
 }
@@ -113,11 +101,11 @@ func bladeWords(m project.Machine, where told) string {
 	words := func(what string, v shape.Um) string {
 		switch {
 		case v == 0:
-			return what + ": left to your machine's program."
+			return fmt.Sprintf(english.leftToProgram, what)
 		case where == inMachineFile:
-			return fmt.Sprintf("%s: %s mm, already applied.", what, mmText(v))
+			return fmt.Sprintf(english.applied, what, mmText(v))
 		}
-		return fmt.Sprintf("%s: set %s mm in your machine's program.", what, mmText(v))
+		return fmt.Sprintf(english.setInProgram, what, mmText(v))
 	}
-	return words("Blade offset", m.BladeOffset) + "\n" + words("Overcut, beyond where a contour began", m.Overcut)
+	return words(english.offset, m.BladeOffset) + "\n" + words(english.overcut, m.Overcut)
 }

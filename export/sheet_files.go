@@ -106,15 +106,18 @@ func writeSheetDXF(w io.Writer, sh *engine.Sheet, layerOf func(route.Stroke) str
 }
 
 // work is what a line of a sheet does; a line's colour in the SVG says which.
-type work struct{ colour, says string }
+type work struct {
+	colour string
+	says   *string // in the table of words
+}
 
 // The scheme of the SVG files' strokes, ours alone: from light work to through
 // cuts, in the order in which it is done.
 var (
-	workPlace  = work{"#1f9e89", "mark: where a part on top goes; not cut through"}
-	workNumber = work{"#6a51a3", "mark: a part's number; not cut through"}
-	workInner  = work{"#d9730d", "cut: inside a part, before the line around it"}
-	workOuter  = work{"#b3123f", "cut: around a part"}
+	workPlace  = work{"#1f9e89", &english.markPlace}
+	workNumber = work{"#6a51a3", &english.markNumber}
+	workInner  = work{"#d9730d", &english.cutInside}
+	workOuter  = work{"#b3123f", &english.cutAbout}
 	works      = []work{workPlace, workNumber, workInner, workOuter}
 )
 
@@ -141,10 +144,10 @@ func writeSheetSVG(w io.Writer, sh *engine.Sheet, works []work, workOf func(rout
 	b := fmt.Appendf(nil, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"+
 		"<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n<title>",
 		width, height, width, height)
-	b = appendXML(b, fmt.Sprintf("Sheet %d of %s, %s", sh.Number, shown(sh.Stock.Name), faceWords(sh.Face)))
+	b = appendXML(b, fmt.Sprintf(english.sheetTitle, sh.Number, shown(sh.Stock.Name), faceWords(sh.Face)))
 	b = append(b, "</title>\n<desc>"...)
 	for _, k := range works {
-		b = append(b, "\n"+k.colour+"  "+k.says...)
+		b = append(b, "\n"+k.colour+"  "+*k.says...)
 	}
 	for _, n := range notes {
 		b = appendXML(append(b, '\n'), n)
@@ -171,7 +174,7 @@ func writeSheetSVG(w io.Writer, sh *engine.Sheet, works []work, workOf func(rout
 // faceWords says which face is up.
 func faceWords(f project.Face) string {
 	if f == project.FaceDown {
-		return "good face DOWN on the bed (the sheet is mirrored)"
+		return english.faceDown
 	}
-	return "good face up"
+	return english.faceUp
 }

@@ -309,6 +309,6 @@ func TestSheetsInTheManifest(t *testing.T) {
 	assert.True(t, strings.HasPrefix(files["guide.pdf"], "%PDF-"))
 	for _, k := range works {
 		assert.Contains(t, files["README.txt"], k.colour)
-		assert.Contains(t, files["README.txt"], k.says)
+		assert.Contains(t, files["README.txt"], *k.says)
 	}
 }

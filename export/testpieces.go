@@ -101,10 +101,8 @@ func ladderWork(t *engine.TestPiece) func(route.Stroke) work {
 			return workNumber
 		}
 		u, i := t.Uses[st.Source], st.Source
-		return work{
-			fmt.Sprintf("#%02x%02x%02x", 40+i*53%200, 40+i*97%200, 40+i*29%200),
-			fmt.Sprintf("cut with power %d %%, speed %d", u.Power, u.Speed),
-		}
+		says := fmt.Sprintf(english.rung, u.Power, u.Speed)
+		return work{fmt.Sprintf("#%02x%02x%02x", 40+i*53%200, 40+i*97%200, 40+i*29%200), &says}
 	}
 }
 
@@ -126,51 +124,17 @@ func ladderSettings(t *engine.TestPiece) func(route.Stroke) setting {
 
 func testReadme(m project.Machine, pieces []engine.TestPiece, folder map[string]string) []byte {
 	var b strings.Builder
-	fmt.Fprintf(&b, "Test pieces for %s\n\n%s", shown(m.Name), testWords)
+	fmt.Fprintf(&b, english.testTitle+"\n\n%s", shown(m.Name), english.tests)
 	for i := range pieces {
 		t := &pieces[i]
 		if t.Kind != engine.Worst {
 			continue
 		}
-		fmt.Fprintf(&b, "\n%s/worst: %s, %s mm\n", folder[t.Sheet.Stock.ID], shown(t.Sheet.Stock.Name), mmText(t.Sheet.Stock.Thickness))
+		fmt.Fprintf(&b, "\n"+english.worst+"\n", folder[t.Sheet.Stock.ID], shown(t.Sheet.Stock.Name), mmText(t.Sheet.Stock.Thickness))
 		for _, s := range t.Samples {
 			fmt.Fprintf(&b, "  * %s\n", s)
 		}
 	}
-	b.WriteString(readmeSafety)
+	b.WriteString(english.safety)
 	return []byte(b.String())
 }
-
-const testWords = `A folder for each stock. Cut these from a scrap of it before the sheet.
-
-gauge   how wide a cut is. Cut it, push all blocks of the slot to the left, away
-        from the scale, hold them there and read how far the last one came: whole
-        millimetres where its first tick (the rightmost) points on the scale
-        below it, and the tenths by whichever of its ticks stands exactly over
-        one of the scale, counted from 0 at the right. Then
-
-            sheetsprite testpiece --reading 2.3
-
-        says the kerf: a twentieth of the reading. Enter it for this machine and
-        this stock on the bench (kerf_mm of the use), or give it as --kerf.
-        Kerf is measured, not guessed; a stack of card forgives a typical value,
-        spacers and parts side by side don't.
-ladder  which power and speed cut it: rows are power in percent (P), columns speed
-        (S). Take the fastest square that falls out by itself, or for a light cut
-        the fastest that can just be broken out. In the DXF each square has a
-        layer, in the SVG a colour of its own.
-worst   the most delicate places of this job, as it would cut them, on 60 x 40 mm.
-
-Did they hold? In the page say under My bench, card by card, what broke; it becomes
-wider by a step that you can take back. Else:
-
-  a strip broke      raise the stock's least strip (least_strip_mm) until the places
-                     that break are listed before you cut, and make the cells larger
-  a join broke       wider joins: --join, or a larger least strip
-  a tab tore by itself
-                     wider tabs: --tab, or light cut instead (--hold light)
-  a tab can't be broken
-                     narrower tabs: --tab
-  the number can't be read
-                     more power or less speed for marks
-`

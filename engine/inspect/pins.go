@@ -13,18 +13,17 @@ func pinsNowhere(p *project.Project, m Measured) []Finding {
 		return nil
 	}
 	f := Finding{
-		Code: PinsNowhere,
-		Text: fmt.Sprintf("%s has no two places for pins of %s: a place needs a part above that hides it, far enough from all edges, and the two must stand well apart; line it up by the edges that show.",
-			quoted(m.Source.Name), mm(p.Settings.Pins)),
+		Code:   PinsNowhere,
+		Text:   fmt.Sprintf(english.noPins, quoted(m.Source.Name), mm(p.Settings.Pins)),
 		Places: []Place{{Sprite: m.Source.Name}},
 	}
 	if p.Settings.Pins > project.LeastPin {
 		f.Remedies = append(f.Remedies, Remedy{
-			Command: SetPins, Args: map[string]any{"mm": number(project.LeastPin)}, Text: "Take pins of " + mm(project.LeastPin) + ".",
+			Command: SetPins, Args: map[string]any{"mm": number(project.LeastPin)}, Text: fmt.Sprintf(english.thinPins, mm(project.LeastPin)),
 		})
 	}
 	f.Remedies = append(f.Remedies, Remedy{
-		Command: SetPins, Args: map[string]any{"mm": 0}, Text: "Build without pins.", Sure: true,
+		Command: SetPins, Args: map[string]any{"mm": 0}, Text: english.withoutPins, Sure: true,
 	})
 	return []Finding{f}
 }

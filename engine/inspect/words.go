@@ -47,6 +47,8 @@ type words struct {
 	uneven      forms  // sprite, layers
 	unevenLayer string // number, stock
 
+	noPins string // sprite, pin
+
 	// Why a stock must never go on a laser.
 	marked, chloride, fluoride, melts, chars string
 
@@ -68,6 +70,8 @@ type words struct {
 	tapeLowest   string
 	glue         string
 	cover        string // length
+	thinPins     string // length
+	withoutPins  string
 }
 
 // forms are a sentence as it bends to a number.
@@ -160,6 +164,8 @@ var english = words{
 	},
 	unevenLayer: "%d (%s)",
 
+	noPins: "%s has no two places for pins of %s: a place needs a part above that hides it, far enough from all edges, and the two must stand well apart; line it up by the edges that show.",
+
 	marked:   "it is marked so",
 	chloride: "its smoke holds hydrogen chloride, which ruins lungs and machine",
 	fluoride: "its smoke holds hydrogen fluoride, which ruins lungs and machine",
@@ -183,4 +189,6 @@ var english = words{
 	tapeLowest:   "Hold the lowest parts with tape instead of foam.",
 	glue:         "Glue this height.",
 	cover:        "Set the cover %s over the board.",
+	thinPins:     "Take pins of %s.",
+	withoutPins:  "Build without pins.",
 }

@@ -26,7 +26,7 @@ func TestEveryWordComesFromTheTable(t *testing.T) {
 			p.Sprites[0].Copies, p.Sprites[0].Cell = 3, 9*shape.Mm
 			p.Sprites[0].Stack.FoamStock = p.Stocks[0].ID
 			p.Settings.SheetW, p.Settings.SheetH = 500*shape.Mm, 700*shape.Mm
-			p.Settings.Units = project.MmAndInch
+			p.Settings.Units, p.Settings.Pins = project.MmAndInch, project.UsualPin
 			for i := range p.Stocks {
 				p.Stocks[i].Face = project.FaceDown
 			}

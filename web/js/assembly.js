@@ -1,6 +1,7 @@
 // The Assemble view: has the steps worked out while it is open, goes from step
 // to step, and says where parts are.
 
+import { words } from './assemblewords.js';
 import { byId } from './dom.js';
 import { say } from './editor.js';
 import { Awake } from './awake.js';
@@ -197,7 +198,7 @@ export class Assembly {
     if (!build) return;
     const numbers = parts.map((i) => build.sprite.parts[i].number);
     this.page.editor.do('markParts', { sprite: build.sprite.name, copy: build.copy, parts: numbers.join(' '), is: is || 'in the sheet' });
-    if (is === 'lost') say(`${numbers.join(', ')} goes to Cut again: the Sheets view has a small sheet for it.`);
+    if (is === 'lost') say(words.goesAgain(numbers));
   }
 
   /** Whether a key was the view's own: a foot switch sends one.

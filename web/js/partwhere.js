@@ -1,9 +1,9 @@
 // Where a part is found and where it goes: its sheet as it came off the machine,
 // and the stack pulled apart, with the part lit in both.
 
+import { words as said } from './assemblewords.js';
 import { byId, draw, write } from './dom.js';
 import { edge } from './steppicture.js';
-import { sheetWords } from './stepwords.js';
 
 /** @typedef {import('./assembly.js').Assembly} Assembly
  *  @typedef {import('./assembly.js').Build} Build */
@@ -20,14 +20,14 @@ export function showWhere(assembly) {
   const { build, model } = assembly;
   const at = build && build.lit >= 0 ? build.sprite.parts[build.lit].places[build.copy - 1] : undefined;
   const sheet = model?.sheets[at?.sheet ?? -1];
-  write(byId('in-sheet-words'), sheet ? sheetWords(sheet) : !build || build.lit < 0 ? '' : model?.laid ? 'It lies on no sheet: it is too large for one.' : 'Laying the sheets…');
+  write(byId('in-sheet-words'), sheet ? said.sheet(sheet) : !build || build.lit < 0 ? '' : model?.laid ? said.noSheet : said.laying);
   const print = build ? JSON.stringify([model?.revision, model?.laid, build.sprite.name, build.copy, build.step, build.lit, build.states]) : '';
   const svg = byId('in-sheet');
   svg.toggleAttribute('hidden', !sheet);
   if (print !== drawnSheet) {
     drawnSheet = print;
     if (build && sheet && model) {
-      svg.setAttribute('aria-label', `${build.sprite.parts[build.lit].number} on its sheet`);
+      svg.setAttribute('aria-label', said.onSheet(build.sprite.parts[build.lit].number));
       const parts = /** @type {SVGGElement} */ (draw('g', {}, ...sheetParts(build, model, at?.sheet ?? -1)));
       svg.replaceChildren(draw('rect', { class: 'paper', width: sheet.width, height: sheet.height }), parts);
       // What of the sheet is used, so that small parts can be seen.
@@ -75,7 +75,7 @@ function drawStack(build) {
   const words = Math.max(across, high) * 0.09;
   svg.setAttribute('viewBox', `-2 -2 ${across + words + 4} ${high + 4}`);
   const part = build.lit >= 0 ? sprite.parts[build.lit] : null;
-  svg.setAttribute('aria-label', part ? `${part.number} in the stack, at height ${part.level} of ${sprite.heights}` : 'The stack, pulled apart');
+  svg.setAttribute('aria-label', part ? said.inStack(part.number, part.level, sprite.heights) : said.stack);
   const levels = Array.from({ length: sprite.heights }, (_, k) => {
     const low = high - rise * k;
     const group = draw('g', { transform: `matrix(1 0 ${-lean} ${flat} ${sprite.height * lean} ${low - up})` });

@@ -8,7 +8,7 @@ import (
 )
 
 // verb is a place in a format that something is put into, or a per cent.
-var verb = regexp.MustCompile(`%(?:%|[0-9.+#\[\]]*[a-z])`)
+var verb = regexp.MustCompile(`%(?:%|[-0-9.+#\[\]]*[a-z])`)
 
 // Foreign writes all texts of a table in letters that English hasn't, so that
 // what doesn't come from the table shows: a to z become Cyrillic ones one for
