@@ -18,6 +18,7 @@ type worker struct {
 	firsts  map[int]uint64 // revision of the last quick answer of each sprite
 	planned map[int]bool   // sprites with a final plan, some stale
 	relief  *unshaded      // still to be made; nil: none
+	weigh   *weighing      // still to be answered; nil: none
 	cache   engine.Cache
 	knock   chan struct{} // something came
 	turns   *turns
@@ -28,6 +29,13 @@ type unshaded struct {
 	project project.Project
 	sprite  engine.Sprite
 	summary *plan.Summary
+}
+
+// weighing is a project that might be: one sprite, of which only the figures are
+// wanted.
+type weighing struct {
+	ask   js.Value // the page's name for it
+	store plan.Store
 }
 
 func newWorker() *worker {
@@ -46,6 +54,17 @@ func (w *worker) hear(message js.Value) {
 			post(map[string]any{"kind": "fell", "words": err.Error()})
 			return
 		}
+	case "weigh": // the newest is wanted, no older one
+		asked := &weighing{ask: message.Get("ask")}
+		r, err := plan.DecodeRequest(fromJS(message.Get("request")))
+		if err == nil {
+			err = asked.store.Take(r)
+		}
+		if err != nil {
+			post(map[string]any{"kind": "fell", "words": err.Error()})
+			return
+		}
+		w.weigh = asked
 	}
 	select {
 	case w.knock <- struct{}{}:
@@ -65,6 +84,8 @@ func (w *worker) work() {
 		case len(waiting) > 0 && w.firsts[waiting[0]] != w.store.Revision():
 			w.firsts[waiting[0]] = w.store.Revision()
 			w.first(waiting[0])
+		case w.weigh != nil && len(waiting) == 0:
+			w.figures()
 		case w.relief != nil:
 			w.shade()
 		case len(waiting) > 0:
@@ -85,6 +106,30 @@ func (w *worker) untilNews() func() bool {
 		w.turns.due()
 		return w.store.Revision() != revision
 	}
+}
+
+// figures answers what was only asked for, unless something newer comes.
+func (w *worker) figures() {
+	asked, revision := w.weigh, w.store.Revision()
+	one, _ := asked.store.One(asked.store.Waiting()[0])
+	summary := &plan.Summary{}
+	planned, err := engine.Plan(&one, engine.Options{Stop: func() bool {
+		w.turns.due()
+		return w.weigh != asked || w.store.Revision() != revision
+	}})
+	if err == engine.ErrStopped {
+		return // asked again later, or asked no more
+	}
+	if err != nil {
+		summary.Problem = problem(one, err)
+	} else if s, ok := spriteOf(planned, 0); ok {
+		summary = summarise(one, s)
+	}
+	if w.weigh != asked {
+		return
+	}
+	w.weigh = nil
+	post(map[string]any{"kind": "weighed", "ask": asked.ask, "summary": encoded(summary)})
 }
 
 // first sends the plan of a sprite after the search's first step.
@@ -173,11 +218,15 @@ func problem(p project.Project, err error) string {
 }
 
 func postPlan(s *plan.Summary) {
+	post(map[string]any{"kind": "plan", "summary": encoded(s)})
+}
+
+func encoded(s *plan.Summary) js.Value {
 	data, err := s.Encode()
 	if err != nil {
 		panic("the plan is no message: " + err.Error())
 	}
-	post(map[string]any{"kind": "plan", "summary": toJS(data)})
+	return toJS(data)
 }
 
 func post(message map[string]any) { js.Global().Call("postMessage", message) }

@@ -95,6 +95,8 @@ func (s *Shell) functions() map[string]function {
 		"arrange":     s.arrange,
 		"planRequest": s.planRequest,
 		"planArrived": s.planArrived,
+		"weighing":    s.weighing,
+		"weighed":     s.weighed,
 		"sheetsArrived": func(args []js.Value) any {
 			if l, err := plan.DecodeLaid(bytesFromJS(args[0])); err == nil {
 				s.editor.LaidArrived(l)
@@ -141,7 +143,7 @@ func (s *Shell) functions() map[string]function {
 // readers are the functions that leave the model as it is.
 var readers = map[string]bool{
 	"state": true, "panels": true, "side": true, "layers": true, "pointed": true,
-	"kept": true, "revision": true, "thumbnail": true, "frames": true,
+	"weighing": true, "weighed": true, "kept": true, "revision": true, "thumbnail": true, "frames": true,
 }
 
 // readState is the view model as JSON. Whoever waits for something reads it

@@ -5,7 +5,7 @@ import { say } from './editor.js';
 import { count, digits, span } from './lengths.js';
 
 /** @typedef {import('./bridge.js').Page} Page
- *  @typedef {{parts: number, seconds: number, top: number, problem: string}} Figures
+ *  @typedef {import('./planner.js').Figures} Figures
  *  @typedef {{words: string, before: Figures, revision: number, refused: boolean}} Change */
 
 /** @type {Change | null} the newest change, until something else is changed */
@@ -48,6 +48,22 @@ export function layOver(page, under, over) {
   weigh(page, overWords(page, under, over), 'under', { under, over });
 }
 
+/** What it would cost to lay a card over another, in words; '' where something
+ * else was asked for since.
+ * @param {Page} page
+ * @param {string} under key
+ * @param {string} over key
+ * @returns {Promise<string>} */
+export async function overCost(page, under, over) {
+  const words = overWords(page, under, over);
+  try {
+    const after = await page.planner.weigh('under', { under, over });
+    return after ? comparison(page, words, figures(page), after) : '';
+  } catch (error) {
+    return `${words}: ${/** @type {Error} */ (error).message}`;
+  }
+}
+
 /** @param {Page} page
  * @param {string} under key
  * @param {string} over key */
@@ -74,9 +90,16 @@ export function showCost(page, place) {
  * @returns {string} */
 function costText(page, { words, before, refused }) {
   if (refused) return words;
-  const { plan, hand } = page.editor.view;
-  if (plan.stale) return `${words}: counting…`;
-  const after = figures(page);
+  if (page.editor.view.plan.stale) return `${words}: counting…`;
+  return comparison(page, words, before, figures(page));
+}
+
+/** @param {Page} page
+ * @param {string} words
+ * @param {Figures} before
+ * @param {Figures} after */
+function comparison(page, words, before, after) {
+  const { hand } = page.editor.view;
   if (after.problem) return `${words}: ${after.problem}`;
   const arrow = (/** @type {string} */ a, /** @type {string} */ b) => (a === b ? b : `${a} → ${b}`);
   const tall = (/** @type {Figures} */ f) => `${digits(f.top, hand.units)} ${hand.units}`;

@@ -2,7 +2,7 @@
 // or a pen, by its colour with a finger, since a finger elsewhere scrolls.
 
 import { make } from './dom.js';
-import { layOver, overWords } from './cost.js';
+import { layOver, overCost, overWords } from './cost.js';
 
 /** @typedef {import('./bridge.js').Page} Page */
 
@@ -54,8 +54,23 @@ function follow(page, row, key, start, dropped) {
   /** @type {{under: string, over: string} | null} */
   let wish = null;
   let lift = false;
+  let weighed = ''; // what was asked for last, and what is said of it
+  let cost = '';
+  const weigh = (/** @type {{under: string, over: string}} */ { under, over }) => {
+    const asked = `${under} ${over}`;
+    if (asked === weighed) return;
+    [weighed, cost] = [asked, `${overWords(page, under, over)}: counting…`];
+    void overCost(page, under, over).then((said) => {
+      if (asked !== weighed || !said || !lift) return;
+      cost = said;
+      if (last) aim(last);
+    });
+  };
+  /** @type {PointerEvent | null} */
+  let last = null;
 
   const aim = (/** @type {PointerEvent} */ event) => {
+    last = event;
     const rows = allRows();
     for (const each of rows) each.classList.remove('drop-over', 'drop-under');
     wish = null;
@@ -70,7 +85,8 @@ function follow(page, row, key, start, dropped) {
       target.classList.add(over ? 'drop-over' : 'drop-under');
       wish = over ? { under: other, over: key } : { under: key, over: other };
     }
-    words.textContent = wish ? overWords(page, wish.under, wish.over) : 'drop it on another card';
+    if (wish) weigh(wish);
+    words.textContent = wish ? cost : 'drop it on another card';
     const { width, height } = words.getBoundingClientRect();
     words.style.left = `${Math.max(6, Math.min(event.clientX - width / 2, innerWidth - width - 6))}px`;
     words.style.top = `${Math.max(6, event.clientY - height - 26)}px`;

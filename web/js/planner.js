@@ -2,7 +2,8 @@
 // starts it anew where it has stopped.
 
 /** @typedef {import('./types').Core} Core
- *  @typedef {import('./boot.js').Programs} Programs */
+ *  @typedef {import('./boot.js').Programs} Programs
+ *  @typedef {{parts: number, seconds: number, top: number, problem: string}} Figures */
 
 export class Planner {
   /** @type {Core} */
@@ -15,6 +16,9 @@ export class Planner {
   #due = false;
   /** @type {(words: string) => void} */
   #say;
+  #ask = 0;
+  /** @type {(figures: Figures | null) => void} */
+  #weighed = () => {};
 
   /** @param {Core} core
    * @param {Programs} programs
@@ -69,12 +73,32 @@ export class Planner {
     if (request) this.#worker.postMessage({ kind: 'plan', request }, [request.buffer]);
   }
 
+  /** What the open sprite would come to after a command of its stack, which isn't
+   * run; null where something else was asked for since.
+   * @param {string} name
+   * @param {unknown} args
+   * @returns {Promise<Figures | null>} rejected where the command can't be run */
+  async weigh(name, args) {
+    const ask = ++this.#ask;
+    this.#weighed(null);
+    const request = this.#core.weighing(name, JSON.stringify(args));
+    if (typeof request === 'string') throw new Error(JSON.parse(request).error);
+    return new Promise((resolve) => {
+      this.#weighed = resolve;
+      if (this.#worker) this.#worker.postMessage({ kind: 'weigh', ask, request }, [request.buffer]);
+      else resolve(null);
+    });
+  }
+
   /** @param {any} message */
   #hear(message) {
     switch (message.kind) {
       case 'plan':
         this.#falls = 0;
         this.#core.planArrived(message.summary);
+        break;
+      case 'weighed':
+        if (message.ask === this.#ask) this.#weighed(JSON.parse(this.#core.weighed(message.summary)));
         break;
       case 'fell':
         this.#fell(message.words);

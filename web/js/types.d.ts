@@ -139,6 +139,8 @@ export interface Core {
   pointed(): string;                            // Pointed or null
   planRequest(): Uint8Array | null;
   planArrived(summary: Uint8Array): void;
+  weighing(name: string, args: string): Uint8Array | string; // what the worker is to plan, or {"error": …}
+  weighed(summary: Uint8Array): string;         // {parts, seconds, top, problem}
   forgetWorker(): void;
   sheetsArrived(places: Uint8Array): void;
   assemblyArrived(steps: Uint8Array): void;

@@ -21,7 +21,7 @@ onThePage('at rest no frame is drawn and hardly any time is used', {}, async (v,
   await v.run('draw', { points: [2, 2, 20, 9] });
   await v.planned();
   await v.until('saving', (s) => s.saved);
-  await v.settled();
+  await v.settled(240); // the relief comes after the final numbers, on a loaded machine seconds after
   await v.cdp.send('Performance.enable');
   const metrics = async () => Object.fromEntries((await v.cdp.send('Performance.getMetrics')).metrics.map((m) => [m.name, m.value]));
   // The page is left alone for some seconds by its own clock.

@@ -29,7 +29,7 @@ async function shown(v) {
 /** What the last change cost, once it is counted. */
 const cost = (v) => v.text('what it costs', '#cost', /: (?!counting)/);
 
-onThePage('a mouse drags a card under another: said while it goes, and what it costs after', {}, async (v) => {
+onThePage('a mouse drags a card under another: what it costs is said while it goes, and after', {}, async (v) => {
   await draw(v, frame);
   const before = await shown(v);
   const [top, next] = before.stack.map((e) => e.key);
@@ -37,14 +37,17 @@ onThePage('a mouse drags a card under another: said while it goes, and what it c
   await v.page.mouse.move(...await within(v, rowOf(top)));
   await pressAndMove(v, to, 4);
   const name = (key) => before.palette.find((e) => e.key === key).name;
-  assert.equal(await v.page.textContent('.drag-words'), `${name(next)} over ${name(top)}`);
+  const foretold = await v.text('what it would cost', '.drag-words', /: (?!counting)/);
+  assert.ok(foretold.startsWith(`${name(next)} over ${name(top)}: `), foretold);
+  const held = await v.state();
+  assert.deepEqual([held.revision, held.undo, held.plan.stale], [before.revision, before.undo, false], 'nothing has changed yet');
   await v.page.mouse.up();
   assert.equal(await v.page.locator('.drag-words').count(), 0);
   const after = await shown(v);
   assert.deepEqual(of(after, next).over, [top]);
   assert.equal(after.hand.key, before.hand.key, 'letting go is no tap');
   const said = await cost(v);
-  assert.ok(said.startsWith(`${name(next)} over ${name(top)}`), said);
+  assert.equal(said.replace(/Undo$/, ''), foretold);
   const same = ['parts', 'seconds', 'top'].every((f) => after.plan[f] === before.plan[f]);
   for (const figure of same ? ['costs nothing'] : [`${after.plan.parts} part`, 'mm']) assert.ok(said.includes(figure), `${said} has ${figure}`);
   await v.page.click('[data-name="take-back"]');
