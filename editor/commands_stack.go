@@ -40,6 +40,12 @@ type floatArgs struct {
 	Mm     *float64 `json:"mm" about:"how thick the foam is; nothing: as before"`
 	Stock  *string  `json:"stock" about:"ID of a stock that spacers are cut from instead; nothing: foam"`
 }
+type wholeArgs struct {
+	Sprite *string `json:"sprite" about:"another sprite than the open one"`
+	Height int     `json:"height" about:"height of the layer, from 1"`
+	Stock  string  `json:"stock" about:"ID of the card that it is cut from"`
+	How    string  `json:"how" about:"whole: its parts stay in a frame and are laid down at once" oneOf:"whole|apart"`
+}
 type orderArgs struct {
 	Keys string `json:"keys" about:"the colours' keys, lowest first"`
 }
@@ -53,7 +59,7 @@ func stackCommands() []Command {
 			return nil, e.stack("Fewest parts", func(s *project.Stack) error {
 				*s = project.Stack{
 					Style: project.Fewest, ExtraHeights: s.ExtraHeights, Order: s.Order,
-					Foam: s.Foam, Float: s.Float, FloatBy: s.FloatBy, FoamStock: s.FoamStock, FloatStock: s.FloatStock, Extra: s.Extra,
+					Foam: s.Foam, Float: s.Float, FloatBy: s.FloatBy, FoamStock: s.FoamStock, FloatStock: s.FloatStock, Whole: s.Whole, Extra: s.Extra,
 				}
 				return nil
 			})
@@ -143,6 +149,7 @@ func stackCommands() []Command {
 			}
 			return nil, e.liftBy("What lifts the lowest cards", i, a.Stock, func(s *project.Stack, stock string) { s.Foam, s.FoamStock = foam, stock })
 		}),
+		command("setWhole", "Leave a layer whole", runSetWhole),
 		command("setFloat", "Lift all cards of one height", runSetFloat),
 		command("extraHeights", "Heights beyond the colours", func(e *Editor, a heightsArgs) (any, error) {
 			if a.Extra < 0 || a.Extra > project.MaxExtraHeights {
@@ -183,6 +190,34 @@ func runSetFloat(e *Editor, a floatArgs) (any, error) {
 		a.Stock = nil
 	}
 	return nil, e.liftBy("Float", i, a.Stock, func(s *project.Stack, stock string) { s.Float, s.FloatBy, s.FloatStock = a.Height, by, stock })
+}
+
+// runSetWhole marks a layer to be left whole, or not.
+func runSetWhole(e *Editor, a wholeArgs) (any, error) {
+	i, err := e.spriteIndex("setWhole", a.Sprite)
+	if err != nil {
+		return nil, err
+	}
+	if a.Height < 1 || a.Height > project.MaxHeights {
+		return nil, fmt.Errorf("heights are counted from 1 to %d", project.MaxHeights)
+	}
+	if e.doc.stock(a.Stock) < 0 {
+		return nil, fmt.Errorf("setWhole: the project has no card %q", a.Stock)
+	}
+	was := e.doc.Project.Sprites[i].Stack
+	if was.LeftWhole(a.Height, a.Stock) == (a.How == "whole") {
+		return nil, nil
+	}
+	if len(was.Whole) >= project.MaxWhole {
+		return nil, fmt.Errorf("%d layers are left whole already: take one back", len(was.Whole))
+	}
+	return nil, e.face("Leave a layer whole", i, func(s *project.Sprite) {
+		if a.How == "whole" {
+			s.Stack.Whole = append(slices.Clip(s.Stack.Whole), project.Whole{Height: a.Height, Stock: a.Stock})
+			return
+		}
+		s.Stack.Whole = slices.DeleteFunc(slices.Clone(s.Stack.Whole), func(w project.Whole) bool { return w.Height == a.Height && w.Stock == a.Stock })
+	})
 }
 
 // liftBy changes what lifts parts of a sprite: foam, or spacers of a stock, which

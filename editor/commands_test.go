@@ -370,6 +370,28 @@ func TestPins(t *testing.T) {
 	refused(t, e, "setPins", `{"mm":3.5}`)
 }
 
+func TestLayersLeftWhole(t *testing.T) {
+	e := quay(t)
+	stock := e.Project().Stocks[0].ID
+	how := func() []project.Whole { return e.doc.sprite().Stack.Whole }
+	run(t, e, "setWhole", `{"height":2,"stock":"`+stock+`","how":"whole"}`)
+	assert.Equal(t, []project.Whole{{Height: 2, Stock: stock}}, how())
+	assert.Equal(t, []WholeState{{2, stock}}, e.State().Style.Whole)
+	steps := e.State().Undo
+	run(t, e, "setWhole", `{"height":2,"stock":"`+stock+`","how":"whole"}`)
+	assert.Equal(t, steps, e.State().Undo, "it is already")
+	run(t, e, "setWhole", `{"height":3,"stock":"`+stock+`","how":"whole"}`)
+	run(t, e, "fewest", "")
+	assert.Len(t, how(), 2, "fewest parts is about cards only")
+	run(t, e, "setWhole", `{"height":2,"stock":"`+stock+`","how":"apart"}`)
+	assert.Equal(t, []project.Whole{{Height: 3, Stock: stock}}, how())
+	run(t, e, "undo", "")
+	assert.Len(t, how(), 2)
+	require.NoError(t, e.Project().Validate())
+	refused(t, e, "setWhole", `{"height":0,"stock":"`+stock+`","how":"whole"}`)
+	refused(t, e, "setWhole", `{"height":1,"stock":"none","how":"whole"}`)
+}
+
 func TestSpacers(t *testing.T) {
 	e := quay(t)
 	has := func(id string) bool { return e.doc.stock(id) >= 0 }

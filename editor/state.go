@@ -105,19 +105,26 @@ type StackEntry struct {
 	Over    []string `json:"over"`    // keys that it is to lie over
 }
 
+// WholeState names a layer that is left whole.
+type WholeState struct {
+	Height int    `json:"height"`
+	Stock  string `json:"stock"` // ID
+}
+
 // StyleState is how the open sprite is to be stacked.
 type StyleState struct {
-	Style        string  `json:"style"`
-	ExtraHeights int     `json:"extraHeights"`
-	Order        string  `json:"order"`
-	Foam         float64 `json:"foam"`       // under the lowest parts; 0: tape
-	Float        int     `json:"float"`      // the height inside that stands on foam; 0: none
-	FloatBy      float64 `json:"floatBy"`    // thickness of that foam
-	FoamStock    string  `json:"foamStock"`  // ID of what spacers under the lowest parts are cut from; "": foam or tape
-	FloatStock   string  `json:"floatStock"` // the same for the height inside
-	FoamLift     float64 `json:"foamLift"`   // by what the lowest parts are lifted; 0: tape
-	FloatLift    float64 `json:"floatLift"`  // the same for the height inside
-	Refused      []int   `json:"refused"`    // heights that were to float but are taped, since a part is too small
+	Style        string       `json:"style"`
+	ExtraHeights int          `json:"extraHeights"`
+	Order        string       `json:"order"`
+	Foam         float64      `json:"foam"`       // under the lowest parts; 0: tape
+	Float        int          `json:"float"`      // the height inside that stands on foam; 0: none
+	FloatBy      float64      `json:"floatBy"`    // thickness of that foam
+	FoamStock    string       `json:"foamStock"`  // ID of what spacers under the lowest parts are cut from; "": foam or tape
+	FloatStock   string       `json:"floatStock"` // the same for the height inside
+	FoamLift     float64      `json:"foamLift"`   // by what the lowest parts are lifted; 0: tape
+	FloatLift    float64      `json:"floatLift"`  // the same for the height inside
+	Whole        []WholeState `json:"whole"`      // layers that are left whole
+	Refused      []int        `json:"refused"`    // heights that were to float but are taped, since a part is too small
 }
 
 // PlanState is what the plan says of the open sprite.
@@ -174,11 +181,14 @@ func (e *Editor) Panels() State {
 		Style: StyleState{
 			string(sp.Stack.Style), sp.Stack.ExtraHeights, sp.Stack.Order,
 			mm(sp.Stack.Foam), sp.Stack.Float, mm(sp.Stack.FloatBy),
-			sp.Stack.FoamStock, sp.Stack.FloatStock, 0, 0, []int{},
+			sp.Stack.FoamStock, sp.Stack.FloatStock, 0, 0, []WholeState{}, []int{},
 		},
 		Settings: cutting(d.Project.Settings), Choice: e.choiceState(), Laid: e.laidState(),
 		Undo: e.past.done, Redo: len(e.past.steps) - e.past.done,
 		Saved: e.saved == e.Kept(), Hand: e.session, Copied: e.clip.Cells != nil, Drawing: e.stroke != nil, Shelf: ShelfState{len(e.shelf), e.shelfEdition},
+	}
+	for _, w := range sp.Stack.Whole {
+		s.Style.Whole = append(s.Style.Whole, WholeState{w.Height, w.Stock})
 	}
 	for i := range d.Project.Sprites {
 		s.Sprites[i] = d.Project.Sprites[i].Name

@@ -23,7 +23,7 @@ func PlanAssembly(_ *project.Project, plan *Planned, o Options) {
 func (s *Sprite) build(p *project.Project) {
 	src := &p.Sprites[s.Index]
 	how := &src.Stack
-	key := fmt.Sprint(how.Foam, how.Float, how.FloatBy, " ", how.FoamStock, " ", how.FloatStock, " ", p.Settings.Pins)
+	key := fmt.Sprint(how.Foam, how.Float, how.FloatBy, " ", how.FoamStock, " ", how.FloatStock, " ", p.Settings.Pins, " ", how.Whole)
 	if s.builtLike != key {
 		s.builtLike = key
 		s.Stocks = slices.Clone(s.Stocks[:s.layered])
@@ -35,7 +35,7 @@ func (s *Sprite) build(p *project.Project) {
 		}
 		s.pin(p)
 		built := assemble.Build(s.Layout, assemble.Options{
-			Thickness: thicknesses(s.Stocks), Lifts: assemble.Lifts(*how, s.Layout.Heights, s.Stocks),
+			Thickness: thicknesses(s.Stocks), Lifts: assemble.Lifts(*how, s.Layout.Heights, s.Stocks), Whole: s.leftWhole(*how),
 		})
 		s.assembly = &built
 		s.Spacers, s.Lifted = built.SpacerLayers(s.Layout)
@@ -43,6 +43,18 @@ func (s *Sprite) build(p *project.Project) {
 	s.Built = how.AsBuilt(s.assembly.Refused, s.Stocks)
 	m := &s.measured
 	m.Source, m.Stocks, m.Built, m.Plan, m.Spacers, m.Pins = src, s.Stocks, s.Built, s.assembly, s.Spacers, s.Pins
+}
+
+// leftWhole are the indices of the layers whose parts the maker wants to lay down at
+// once: those of one part do so anyway.
+func (s *Sprite) leftWhole(how project.Stack) []int {
+	var out []int
+	for i, l := range s.Layout.Layers {
+		if len(l.Parts) > 1 && how.LeftWhole(l.Height, s.Stocks[l.Stock].ID) {
+			out = append(out, i)
+		}
+	}
+	return out
 }
 
 // pin finds places for pins and gives the parts their holes.

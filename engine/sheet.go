@@ -25,31 +25,19 @@ func (s *Sheets) fill(sheet *Sheet, number int, job nest.Job, placements []nest.
 		if pl.Sheet != number {
 			continue
 		}
+		nested := job.Pieces[pl.Piece].Outline
+		move := pl.At.Sub(pl.Turn.Outline(nested).Bounds().Min)
 		i := who[pl.Piece][pl.Copy]
-		part := &s.Parts[i]
-		part.Sheet = len(s.List)
-		piece := *part.Piece
-		if mirror {
-			piece = piece.Mirrored()
+		f := s.Parts[i].Frame
+		if f == nil {
+			lines = append(lines, s.put(sheet, i, pl.Turn, move, mirror))
+			continue
 		}
-		part.Line, part.Turn = pl.Outline(job.Pieces[pl.Piece]), pl.Turn
-		part.Move = pl.At.Sub(pl.Turn.Outline(job.Pieces[pl.Piece].Outline).Bounds().Min)
-		lines = append(lines, part.Line)
-		sheet.Placed = append(sheet.Placed, i)
-		for c, loop := range append([]shape.Contour{part.Line.Outer}, part.Line.Holes...) {
-			l := route.Loop{Contour: loop, Rank: s.rank(part)}
-			for _, t := range piece.Tabs {
-				if t.Contour == c {
-					l.Tabs = append(l.Tabs, route.Tab{Edge: t.Edge, From: t.From, To: t.To})
-				}
-			}
-			r.Loops = append(r.Loops, l)
-			sheet.Loops = append(sheet.Loops, LoopOf{i, c > 0})
+		for _, k := range f.Members {
+			lines = append(lines, s.put(sheet, k, pl.Turn, move, mirror))
 		}
-		sheet.addMarks(r, piece, func(c shape.Contour) shape.Contour { return pl.Turn.Contour(c).Moved(part.Move) }, mirror)
-		if piece.Label != nil {
-			part.Numbered = OnPart
-		}
+		line := pl.Outline(job.Pieces[pl.Piece])
+		lines = append(lines, s.putFrame(sheet, f, line, mirror)...)
 	}
 	if !mirror && s.Machine.Marks != project.NoMarks {
 		s.numberOnWaste(sheet, r, lines)
@@ -58,6 +46,62 @@ func (s *Sheets) fill(sheet *Sheet, number int, job nest.Job, placements []nest.
 	r.Passes = sheet.Use.Passes
 	if sheet.Use.Order == project.WholeSheet {
 		r.Repeat = route.WholeSheet
+	}
+}
+
+// put lays a part on the sheet, turned and moved, and says where its cut line runs.
+func (s *Sheets) put(sheet *Sheet, i int, turn nest.Quarter, move shape.Point, mirror cut.Mirror) shape.Outline {
+	part := &s.Parts[i]
+	part.Sheet = len(s.List)
+	piece := *part.Piece
+	if mirror {
+		piece = piece.Mirrored()
+	}
+	part.Line, part.Turn, part.Move = turn.Outline(piece.Line).Moved(move), turn, move
+	sheet.Placed = append(sheet.Placed, i)
+	sheet.addLoops(part.Line, piece.Tabs, i, s.rank(part))
+	sheet.addMarks(&sheet.lines, piece, func(c shape.Contour) shape.Contour { return turn.Contour(c).Moved(move) }, mirror)
+	if piece.Label != nil {
+		part.Numbered = OnPart
+	}
+	return part.Line
+}
+
+// putFrame lays a frame on the sheet after the parts in it, and says where no number
+// may stand because of it.
+func (s *Sheets) putFrame(sheet *Sheet, f *Frame, line shape.Outline, mirror cut.Mirror) []shape.Outline {
+	piece := *f.Piece
+	if mirror {
+		piece = piece.Mirrored()
+	}
+	sheet.Frames = append(sheet.Frames, FrameOn{f, line})
+	rank := 0
+	for _, i := range f.Members {
+		rank = max(rank, s.rank(&s.Parts[i]))
+	}
+	sheet.addLoops(line, piece.Tabs, -1, rank)
+	b := line.Bounds()
+	var out []shape.Outline
+	for _, r := range []shape.Rect{ // thin as they are, no number crosses them
+		{Min: b.Min, Max: shape.Point{X: b.Max.X, Y: b.Min.Y + 1}}, {Min: shape.Point{X: b.Min.X, Y: b.Max.Y - 1}, Max: b.Max},
+		{Min: b.Min, Max: shape.Point{X: b.Min.X + 1, Y: b.Max.Y}}, {Min: shape.Point{X: b.Max.X - 1, Y: b.Min.Y}, Max: b.Max},
+	} {
+		out = append(out, boxOutline(r))
+	}
+	return out
+}
+
+// addLoops adds the cuts of a part, or of a frame, which is none.
+func (sheet *Sheet) addLoops(line shape.Outline, tabs []cut.Tab, part, rank int) {
+	for c, loop := range append([]shape.Contour{line.Outer}, line.Holes...) {
+		l := route.Loop{Contour: loop, Rank: rank}
+		for _, t := range tabs {
+			if t.Contour == c {
+				l.Tabs = append(l.Tabs, route.Tab{Edge: t.Edge, From: t.From, To: t.To})
+			}
+		}
+		sheet.lines.Loops = append(sheet.lines.Loops, l)
+		sheet.Loops = append(sheet.Loops, LoopOf{part, c > 0})
 	}
 }
 

@@ -39,6 +39,45 @@ func corner(p *project.Project, sp Sprite, f project.Face) shape.Point {
 	return shape.Point{X: -most, Y: -most}
 }
 
+const halfTurns = nest.HalfTurns
+
+// turnsOf is how pieces of a stock may be turned: with a grain never by a quarter.
+func turnsOf(stock project.Stock) nest.Turns {
+	if stock.Grain == project.LongGrain || stock.Grain == project.ShortGrain {
+		return halfTurns
+	}
+	return nest.QuarterTurns
+}
+
+// leads says whether a part stands for all in its frame, or for itself.
+func (p *Part) leads(index int) bool { return p.Frame == nil || p.Frame.Members[0] == index }
+
+// nested is what is nested for a part: its cut line, or its frame's; in a mirror where
+// the face is down.
+func (p *Part) nested(face project.Face) shape.Outline {
+	piece := p.Piece
+	if p.Frame != nil {
+		piece = p.Frame.Piece
+	}
+	if face == project.FaceDown {
+		return piece.Mirrored().Line
+	}
+	return piece.Line
+}
+
+// within is from the lower left corner of what is nested for a part, turned, to that
+// of its own cut line.
+func (p *Part) within(face project.Face, turn nest.Quarter) shape.Point {
+	if p.Frame == nil {
+		return shape.Point{}
+	}
+	own := p.Piece.Line
+	if face == project.FaceDown {
+		own = p.Piece.Mirrored().Line
+	}
+	return turn.Outline(own).Bounds().Min.Sub(turn.Outline(p.nested(face)).Bounds().Min)
+}
+
 // nestJob is what is nested of a stock; who[piece][copy] is the index into parts.
 func nestJob(p *project.Project, plan *Planned, parts []Part, stock project.Stock) (job nest.Job, who [][]int) {
 	at := map[*cut.Piece]int{} // only asked
@@ -48,13 +87,10 @@ func nestJob(p *project.Project, plan *Planned, parts []Part, stock project.Stoc
 			places[placeKey{q.Sprite, q.Part, q.Copy}] = q
 		}
 	}
-	turns := nest.QuarterTurns
-	if stock.Grain == project.LongGrain || stock.Grain == project.ShortGrain {
-		turns = nest.HalfTurns
-	}
+	turns := turnsOf(stock)
 	for i, part := range parts {
 		sp := plan.Sprites[part.Sprite]
-		if sp.Stocks[part.Piece.Layer.Stock].ID != stock.ID {
+		if sp.Stocks[part.Piece.Layer.Stock].ID != stock.ID || !part.leads(i) {
 			continue
 		}
 		name := p.Sprites[sp.Index].Name
@@ -63,18 +99,16 @@ func nestJob(p *project.Project, plan *Planned, parts []Part, stock project.Stoc
 			n = len(who)
 			at[part.Piece] = n
 			who = append(who, nil)
-			piece := nest.Piece{ID: part.Piece.Number, Outline: part.Piece.Line, Turns: turns}
-			if stock.Face == project.FaceDown {
-				piece.Outline = part.Piece.Mirrored().Line
-			}
+			piece := nest.Piece{ID: part.Piece.Number, Outline: part.nested(stock.Face), Turns: turns}
 			if p.Settings.Group == project.BySprite {
 				piece.Together = name
 			}
 			job.Pieces = append(job.Pieces, piece)
 		}
 		if q, ok := places[placeKey{name, part.Piece.Number, part.Copy}]; ok && len(p.Choice.Parts) == 0 {
+			turn := nest.Quarter(q.Turn)
 			job.Fixed = append(job.Fixed, nest.Placement{
-				Piece: n, Copy: len(who[n]), Sheet: q.Sheet - 1, At: shape.Point{X: q.X, Y: q.Y}, Turn: nest.Quarter(q.Turn),
+				Piece: n, Copy: len(who[n]), Sheet: q.Sheet - 1, At: shape.Point{X: q.X, Y: q.Y}.Sub(part.within(stock.Face, turn)), Turn: turn,
 			})
 		}
 		job.Pieces[n].Copies++

@@ -38,7 +38,7 @@ func (s *Sheets) Placements(p *project.Project, plan *Planned) []project.Placeme
 }
 
 // Snap moves a part to the free place on its sheet that is nearest to where it
-// is wanted: within the margins, the gap from all others. ok is false where there
+// is wanted, with its whole frame where it lies in one: within the margins, the gap from all others. ok is false where there
 // is none, or the stock's grain forbids that turn. want names the part as saved
 // places do; Sheet may be another sheet of its stock.
 func (s *Sheets) Snap(p *project.Project, plan *Planned, want project.Placement) (got project.Placement, ok bool) {
@@ -46,20 +46,24 @@ func (s *Sheets) Snap(p *project.Project, plan *Planned, want project.Placement)
 		if s.List[i].Stock.ID != want.Stock {
 			continue
 		}
+		face := s.List[i].Stock.Face
 		job, who := nestJob(p, plan, s.Parts, s.List[i].Stock)
 		job.Fixed = nil
 		var others []nest.Placement
 		moved := nest.Placement{Piece: -1}
+		var off shape.Point // from what is moved to the part that is meant
 		for piece, copies := range who {
 			for c, k := range copies {
 				part := &s.Parts[k]
-				if p.Sprites[plan.Sprites[part.Sprite].Index].Name == want.Sprite && part.Copy == want.Copy && part.Piece.Number == want.Part {
+				if meant := s.named(k, p, plan, want); meant != nil {
+					turn := nest.Quarter(want.Turn & 3)
+					off = meant.within(face, turn)
 					moved = nest.Placement{
-						Piece: piece, Copy: c, Sheet: want.Sheet - 1, At: shape.Point{X: want.X, Y: want.Y}, Turn: nest.Quarter(want.Turn & 3),
+						Piece: piece, Copy: c, Sheet: want.Sheet - 1, At: shape.Point{X: want.X, Y: want.Y}.Sub(off), Turn: turn,
 					}
 				} else if part.Sheet >= 0 {
 					others = append(others, nest.Placement{
-						Piece: piece, Copy: c, Sheet: s.List[part.Sheet].Supply, At: part.Line.Bounds().Min, Turn: part.Turn,
+						Piece: piece, Copy: c, Sheet: s.List[part.Sheet].Supply, At: part.Line.Bounds().Min.Sub(part.within(face, part.Turn)), Turn: part.Turn,
 					})
 				}
 			}
@@ -68,8 +72,24 @@ func (s *Sheets) Snap(p *project.Project, plan *Planned, want project.Placement)
 			return want, false
 		}
 		moved, ok = nest.Snap(job, others, moved)
-		want.X, want.Y = moved.At.X, moved.At.Y
+		want.X, want.Y = moved.At.X+off.X, moved.At.Y+off.Y
 		return want, ok
 	}
 	return want, false
+}
+
+// named is the part that a place names, if it is the one at that index or lies in
+// its frame.
+func (s *Sheets) named(index int, p *project.Project, plan *Planned, want project.Placement) *Part {
+	members := []int{index}
+	if f := s.Parts[index].Frame; f != nil {
+		members = f.Members
+	}
+	for _, k := range members {
+		part := &s.Parts[k]
+		if p.Sprites[plan.Sprites[part.Sprite].Index].Name == want.Sprite && part.Copy == want.Copy && part.Piece.Number == want.Part {
+			return part
+		}
+	}
+	return nil
 }

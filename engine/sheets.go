@@ -29,6 +29,7 @@ type Sheet struct {
 	Kerf    shape.Um
 	Use     project.Use // how the machine cuts it
 	Placed  []int       // indices into Sheets.Parts
+	Frames  []FrameOn   // round layers that are left whole
 	Route   route.Route
 	Loops   []LoopOf // what each of the route's loops is
 	Marks   []MarkOf // what each of its marks is
@@ -38,7 +39,7 @@ type Sheet struct {
 
 // LoopOf says what a loop of a sheet's route is.
 type LoopOf struct {
-	Part  int // index into Sheets.Parts
+	Part  int // index into Sheets.Parts; -1 for a frame's
 	Inner Inner
 }
 
@@ -64,6 +65,7 @@ type Part struct {
 	Turn     nest.Quarter  // from the layers' coordinates to the sheet's: mirrored where the face is down, turned, moved
 	Move     shape.Point
 	Numbered Numbered
+	Frame    *Frame // that it stays in; nil where it is cut by itself
 }
 
 // Numbered says where a part's number stands.

@@ -136,9 +136,7 @@ func (n *SheetSearch) cut() {
 	p := n.p
 	for i, sp := range n.plan.Sprites {
 		src := &p.Sprites[sp.Index]
-		rules := rulesOf(p, sp.Stocks)
-		pieces := cut.Parts(sp.Layout, sp.Numbers[:sp.Parts()], rules, sp.Built)
-		pieces = append(pieces, cut.Spacers(sp.Spacers, sp.Numbers[sp.Parts():], rules)...)
+		pieces, whole := n.piecesOf(sp)
 		n.pieces = append(n.pieces, pieces)
 		n.facts.Add(src, sp.Stocks, pieces)
 		if p.Settings.Layout == project.InRegister {
@@ -148,11 +146,13 @@ func (n *SheetSearch) cut() {
 			if c > 0 && len(p.Choice.Parts) > 0 {
 				break // one of each again
 			}
+			from := len(n.parts)
 			for k := range pieces {
 				if p.Choice.Wants(pieces[k].Number) {
 					n.parts = append(n.parts, Part{Sprite: i, Copy: c + 1, Piece: &pieces[k], Sheet: -1, Numbered: OnMap})
 				}
 			}
+			n.frame(i, c+1, from, whole)
 		}
 	}
 }

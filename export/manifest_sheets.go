@@ -2,26 +2,41 @@ package export
 
 import (
 	"sheetsprite/engine"
+	"sheetsprite/engine/cut"
 	"sheetsprite/engine/project"
+	"sheetsprite/engine/shape"
 )
 
 // manifestSheet is one sheet on the bed.
 type manifestSheet struct {
-	Stock   string      `json:"stock"` // the stock's ID in project.json
-	DXF     string      `json:"dxf"`
-	SVG     string      `json:"svg"`
-	GCode   string      `json:"gcode,omitempty"`
-	Bounds  string      `json:"bounds_gcode,omitempty"`
-	Face    string      `json:"face"`
-	Offcut  bool        `json:"offcut,omitempty"`
-	Size    [2]mmNumber `json:"size_mm"`
-	Parts   int         `json:"parts"`
-	Kerf    mmNumber    `json:"kerf_mm"`
-	Cut     mmNumber    `json:"cut_mm"`            // every pass; with lead-ins where there is a machine file
-	Leads   mmNumber    `json:"lead_mm,omitempty"` // the lead-ins alone, which only machine files have
-	Mark    mmNumber    `json:"mark_mm"`
-	Travel  mmNumber    `json:"travel_mm"`
-	Seconds int         `json:"seconds"`
+	Stock   string          `json:"stock"` // the stock's ID in project.json
+	DXF     string          `json:"dxf"`
+	SVG     string          `json:"svg"`
+	GCode   string          `json:"gcode,omitempty"`
+	Bounds  string          `json:"bounds_gcode,omitempty"`
+	Face    string          `json:"face"`
+	Offcut  bool            `json:"offcut,omitempty"`
+	Size    [2]mmNumber     `json:"size_mm"`
+	Parts   int             `json:"parts"`
+	Frames  []manifestFrame `json:"frames,omitempty"` // round layers that are left whole
+	Kerf    mmNumber        `json:"kerf_mm"`
+	Cut     mmNumber        `json:"cut_mm"`            // every pass; with lead-ins where there is a machine file
+	Leads   mmNumber        `json:"lead_mm,omitempty"` // the lead-ins alone, which only machine files have
+	Mark    mmNumber        `json:"mark_mm"`
+	Travel  mmNumber        `json:"travel_mm"`
+	Seconds int             `json:"seconds"`
+}
+
+// manifestFrame is a piece of stock about all parts of a layer, which stay in it by
+// their tabs: finished, on the sheet.
+type manifestFrame struct {
+	Sprite string      `json:"sprite"`
+	Copy   int         `json:"copy"`
+	Layer  int         `json:"layer"`
+	At     [2]mmNumber `json:"at_mm"` // its lower left corner
+	Size   [2]mmNumber `json:"size_mm"`
+	Tabs   int         `json:"tabs"`
+	Parts  []string    `json:"parts"`
 }
 
 // manifestStock is what all sheets of a stock take.
@@ -75,6 +90,10 @@ func (m *manifest) addSheetFigures(j Job, files []sheetFile) {
 			Parts: len(sh.Placed), Kerf: mmNumber(sh.Kerf),
 			Cut: mmNumber(sh.Route.Cut + sh.Route.Leads), Leads: mmNumber(sh.Route.Leads), Mark: mmNumber(sh.Route.Marked), Travel: mmNumber(sh.Route.Travel), Seconds: sh.Seconds,
 		})
+		for _, f := range sh.Frames {
+			ms := &m.Sheets[len(m.Sheets)-1]
+			ms.Frames = append(ms.Frames, newManifestFrame(j, sh, f))
+		}
 		m.Totals.Cut += mmNumber(sh.Route.Cut + sh.Route.Leads)
 		m.Totals.Travel += mmNumber(sh.Route.Travel)
 		m.Totals.Seconds += sh.Seconds
@@ -89,6 +108,21 @@ func (m *manifest) addSheetFigures(j Job, files []sheetFile) {
 	for _, part := range s.Parts {
 		m.Parts = append(m.Parts, newManifestPart(j, part, files))
 	}
+}
+
+func newManifestFrame(j Job, sh *engine.Sheet, f engine.FrameOn) manifestFrame {
+	b, half := f.Line.Bounds(), cut.HalfKerf(sh.Kerf)
+	w, h := b.Size()
+	out := manifestFrame{
+		Sprite: j.Project.Sprites[j.Plan.Sprites[f.Sprite].Index].Name, Copy: f.Copy, Layer: f.Layer.Number,
+		At:   *place(b.Min.Add(shape.Point{X: half, Y: half})),
+		Size: [2]mmNumber{mmNumber(w - 2*half), mmNumber(h - 2*half)},
+		Tabs: len(f.Piece.Tabs),
+	}
+	for _, i := range f.Members {
+		out.Parts = append(out.Parts, j.Plan.Sheets.Parts[i].Piece.Number)
+	}
+	return out
 }
 
 func newManifestPart(j Job, part engine.Part, files []sheetFile) manifestPart {

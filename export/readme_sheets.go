@@ -33,6 +33,13 @@ func readmeSheets(j Job, files []sheetFile) string {
 			say("  "+what, sh.Use.Power, sh.Use.Speed, s.Machine.Unit, english.counted(sh.Use.Passes, english.passes))
 		}
 		say("  "+english.sheetHas, english.counted(len(sh.Placed), english.parts), mmText(sh.Kerf), english.span(sh.Seconds))
+		for _, f := range sh.Frames {
+			var numbers []string
+			for _, k := range f.Members {
+				numbers = append(numbers, s.Parts[k].Piece.Number)
+			}
+			say("  "+english.whole, strings.Join(numbers, english.comma))
+		}
 	}
 	say("\n%s\n", english.takes)
 	for _, f := range s.Figures() {

@@ -43,6 +43,7 @@ type words struct {
 	pressure  string // percent, speed, unit, passes
 	passes    forms
 	sheetHas  string // parts, kerf, time
+	whole     string // parts
 	takes     string
 	stock     string // stock, sheets, waste, time
 	weigh     string // grams
@@ -138,6 +139,7 @@ file hold the lines in the order in which they are to be done.
 	pressure:  "pressure %d %%, speed %d %s, %s",
 	passes:    forms{"%d pass", "%d passes"},
 	sheetHas:  "%s, kerf %s mm, about %s",
+	whole:     "left whole in a frame, to be laid down at once and freed then: %s",
 	takes:     "What it takes",
 	stock:     "%-30s %s, %d %% waste, about %s",
 	weigh:     ", parts weigh %d g",

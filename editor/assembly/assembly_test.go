@@ -111,6 +111,54 @@ func TestEveryPartIsInOneStepOnWhatLiesThere(t *testing.T) {
 	}
 }
 
+// Pins, frames and spacers stand in the step that they belong to, as the plan has them.
+func TestStepsTellOfPinsFramesAndSpacers(t *testing.T) {
+	_, planned, m, _ := job(t, `
+		AAAAAAAAAAAA
+		ABBBACCABBBA
+		ABBBACCABBBA
+		ABBBAAAABBBA
+		AAAAAAAAAAAA`, func(p *project.Project) {
+		p.Sprites[0].Cell, p.Settings.Pins = 5000, 1000
+		p.Sprites[0].Stack.Highest = "BC"
+		for _, st := range p.Stocks {
+			p.Sprites[0].Stack.Whole = append(p.Sprites[0].Stack.Whole, project.Whole{Height: 2, Stock: st.ID})
+		}
+		p.Sprites[0].Stack.FoamStock = p.Stocks[0].ID
+	})
+	s := m.Sprites[0]
+	pins, frames, ends, spacers := 0, 0, 0, 0
+	for _, step := range s.Steps {
+		if step.Pins != nil {
+			pins++
+			assert.Equal(t, 1.0, step.Pins.Thick)
+			for k, pin := range planned.Sprites[0].Pins {
+				require.Len(t, step.Pins.Through[k], len(pin.Parts))
+				for n, i := range step.Pins.Through[k] {
+					assert.Equal(t, planned.Sprites[0].Numbers[pin.Parts[n]], s.Parts[i].Number)
+				}
+			}
+			assert.Contains(t, step.Parts, step.Pins.Through[0][0], "before the first part goes down")
+		}
+		if step.Frame != nil {
+			frames++
+			assert.Equal(t, s.Stocks[step.Stock].Name, m.Sheets[step.Frame.Sheet].Name)
+			assert.Greater(t, len(step.Parts), 1)
+			for _, i := range step.Parts {
+				assert.Equal(t, step.Frame.Sheet, s.Parts[i].Places[0].Sheet)
+			}
+		}
+		ends += len(step.Ends)
+		for _, i := range step.Parts {
+			spacers += len(s.Parts[i].Lifts)
+		}
+	}
+	assert.Equal(t, []int{1, 1}, []int{pins, frames})
+	assert.Positive(t, ends)
+	assert.Equal(t, len(planned.Sprites[0].Numbers)-planned.Sprites[0].Parts(), spacers)
+	assert.Positive(t, spacers)
+}
+
 // text is a drawing's rows, with the starter's keys.
 func text(d stack.Drawing) string {
 	var b strings.Builder

@@ -32,7 +32,7 @@ func Build(p *project.Project, planned *engine.Planned) (Model, plan.Assembly) {
 		b := builder{
 			source: &p.Sprites[planned.Sprites[i].Index], copies: p.CopiesOf(planned.Sprites[i].Index),
 			plan: &planned.Sprites[i], built: &planned.Assembly[i], lying: lying[i],
-			numbers: planned.Sprites[i].Numbers,
+			numbers: planned.Sprites[i].Numbers, frames: framesOf(planned.Sheets, i),
 		}
 		sprite, brief := b.sprite()
 		m.Sprites = append(m.Sprites, sprite)
@@ -77,8 +77,9 @@ type builder struct {
 	copies  int
 	plan    *engine.Sprite
 	built   *assemble.Plan
-	lying   [][]Place // by Index, copy
-	numbers []string  // by Index
+	lying   [][]Place      // by Index, copy
+	numbers []string       // by Index
+	frames  map[int]*Frame // of the first copy, by index of the layer; only asked
 
 	index []int // of each part in the model, by Index
 }
@@ -158,7 +159,7 @@ func (b *builder) part(q *outline.Part) Part {
 
 func (b *builder) step(step assemble.Step, apart []int) Step {
 	lift := b.built.Lifts[step.Height-1]
-	out := Step{Stock: step.Stock, Level: step.Height, Thick: mm(lift.Thick), Parts: []int{}, Apart: []Apart{}}
+	out := Step{Stock: step.Stock, Level: step.Height, Thick: mm(lift.Thick), Parts: []int{}, Apart: []Apart{}, Ends: []int{}}
 	switch lift.Kind {
 	case assemble.Foam:
 		out.Lift, out.Back = "foam", mm(assemble.Back(lift.Thick))
@@ -169,9 +170,46 @@ func (b *builder) step(step assemble.Step, apart []int) Step {
 	}
 	for _, i := range step.Parts {
 		out.Parts = append(out.Parts, b.index[i])
+		if slices.ContainsFunc(b.plan.Pins, func(p assemble.Pin) bool { return p.Under == i }) {
+			out.Ends = append(out.Ends, b.index[i])
+		}
 		out.Pads += len(b.built.Parts[i].Pads) + len(b.built.Parts[i].Spacers)
 		if slices.Contains(apart, i) {
 			out.Apart = append(out.Apart, Apart{b.index[i], b.built.Carries(i)})
+		}
+	}
+	out.Pins = b.pins(step)
+	out.Frame = b.frames[step.Layer]
+	return out
+}
+
+// pins are the sprite's, in the step that lays the lowest part that they go through.
+func (b *builder) pins(step assemble.Step) *Pins {
+	pins := b.plan.Pins
+	if len(pins) != 2 || !slices.Contains(step.Parts, pins[0].Parts[0]) {
+		return nil
+	}
+	w, _ := pins[0].Hole.Size()
+	out := &Pins{Thick: mm(w)}
+	for k, pin := range pins {
+		for _, i := range pin.Parts {
+			out.Through[k] = append(out.Through[k], b.index[i])
+		}
+	}
+	return out
+}
+
+// framesOf are the frames of a sprite's first copy, by index of the layer.
+func framesOf(s *engine.Sheets, sprite int) map[int]*Frame {
+	out := map[int]*Frame{} // only asked
+	if s == nil {
+		return out
+	}
+	for i := range s.List {
+		for _, f := range s.List[i].Frames {
+			if f.Sprite == sprite && f.Copy == 1 {
+				out[f.Layer.Number-1] = &Frame{Sheet: i}
+			}
 		}
 	}
 	return out

@@ -68,6 +68,20 @@ type Step struct {
 	Back  float64 `json:"back"`  // how far pads lie behind every edge
 	Pads  int     `json:"pads"`  // how many
 	Apart []Apart `json:"apart"` // what can be made up apart
+	Frame *Frame  `json:"frame"` // that its parts stay in until they are laid down; null where they are cut one by one
+	Pins  *Pins   `json:"pins"`  // that are set up in this step; null for none
+	Ends  []int   `json:"ends"`  // indices of its parts that hide the end of a pin
+}
+
+// Frame is what the parts of a layer that is left whole stay in.
+type Frame struct {
+	Sheet int `json:"sheet"` // index into Model.Sheets, of the first copy
+}
+
+// Pins are a sprite's two pins.
+type Pins struct {
+	Thick   float64  `json:"thick"`
+	Through [2][]int `json:"through"` // indices of the parts that each goes through, lowest first
 }
 
 // Apart is a part that can be made up with all that lies on it before it is

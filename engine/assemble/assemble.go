@@ -14,6 +14,7 @@ import (
 type Options struct {
 	Thickness []shape.Um // of each stock, by Layer.Stock
 	Lifts     []Lift     // by height less one; heights beyond it are taped
+	Whole     []int      // indices into Layout.Layers: their parts are laid down at once
 }
 
 // Plan is how a sprite is put together.

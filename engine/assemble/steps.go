@@ -17,7 +17,8 @@ type Step struct {
 // steps orders the parts. A part comes after the one that it rests on, and
 // nothing else can ever lie beneath it, since parts above one another in plan
 // rest on one another. As long as parts of the stock in hand can be placed the
-// stock stays; then comes the one of which most can be placed in a row, of
+// stock stays (a layer that is laid down at once waits for all that its parts rest
+// on); then comes the one of which most can be placed in a row, of
 // equals the one that comes first.
 func (b *builder) steps() []Step {
 	stocks := 0
@@ -58,7 +59,7 @@ func (b *builder) run(stock int, placed []bool) []int {
 	for again := true; again; {
 		again = false
 		for i, p := range b.plan.Parts {
-			if p.Stock == stock && !now[i] && (p.On < 0 || now[p.On]) {
+			if p.Stock == stock && !now[i] && b.ready(i, now) {
 				now[i] = true
 				run = append(run, i)
 				again = true
@@ -69,6 +70,22 @@ func (b *builder) run(stock int, placed []bool) []int {
 		return cmp.Or(cmp.Compare(b.plan.Parts[i].Height, b.plan.Parts[k].Height), cmp.Compare(i, k))
 	})
 	return run
+}
+
+// ready says whether what a part rests on lies there; of a layer that is laid down at
+// once, what all of its parts rest on.
+func (b *builder) ready(index int, placed []bool) bool {
+	lies := func(i int) bool { on := b.plan.Parts[i].On; return on < 0 || placed[on] }
+	layer := b.plan.Parts[index].Layer
+	if !slices.Contains(b.options.Whole, layer) {
+		return lies(index)
+	}
+	for _, p := range b.layout.Layers[layer].Parts {
+		if !lies(p.Index) {
+			return false
+		}
+	}
+	return true
 }
 
 // leastApart is from how many parts on it a part is worth making up apart from

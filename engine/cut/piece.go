@@ -14,6 +14,16 @@ type Rule struct {
 	Tab   shape.Um // what is left standing; 0: no tabs
 	Marks project.Marks
 	Face  project.Face
+	Whole []int    // numbers of the layers whose parts stay in a frame
+	Stay  shape.Um // what is left standing at their tabs
+}
+
+// tabOf is what is left standing at the tabs of a layer's parts; 0: no tabs.
+func (r Rule) tabOf(layer *outline.Layer) shape.Um {
+	if slices.Contains(r.Whole, layer.Number) {
+		return r.Stay
+	}
+	return r.Tab
 }
 
 // Piece is a part as it is cut, one copy, in the layers' coordinates. On a
@@ -69,8 +79,8 @@ func newPiece(layer *outline.Layer, p *outline.Part, number string, joins []shap
 	if len(c.Faults) > 0 {
 		return c
 	}
-	if r.Tab > 0 {
-		c.hold(r, joins, uppers)
+	if tab := r.tabOf(layer); tab > 0 {
+		c.hold(tab+r.Kerf, joins, uppers, slices.Contains(r.Whole, layer.Number))
 	}
 	if !c.Unmarked {
 		c.mark(r, uppers)
@@ -78,13 +88,21 @@ func newPiece(layer *outline.Layer, p *outline.Part, number string, joins []shap
 	return c
 }
 
-// hold gives the piece its tabs.
-func (c *Piece) hold(r Rule, joins []shape.Rect, uppers []Upper) {
+// hold gives the piece its tabs, so long on the cut line. Where its layer stays whole
+// also what lies in a hole with another of its parts is held.
+func (c *Piece) hold(gap shape.Um, joins []shape.Rect, uppers []Upper, whole bool) {
 	var covers []shape.Rect    // holes for pins lie too far inside to matter to a tab
 	for _, u := range uppers { // parts on one part don't overlap
 		covers = append(covers, u.cover().Rects()...)
 	}
-	t := tabber{finished: c.Part.Outline, line: c.Line, gap: r.Tab + r.Kerf, joins: joins, cover: covers}
+	t := tabber{finished: c.Part.Outline, line: c.Line, gap: gap, joins: joins, cover: covers}
+	if whole {
+		for i := range c.Layer.Parts {
+			if o := &c.Layer.Parts[i]; o.Index != c.Part.Index {
+				t.beside = append(t.beside, o.Bounds)
+			}
+		}
+	}
 	tabs, wanted := t.outer()
 	c.Loose = len(tabs) < wanted
 	c.Tabs = append(tabs, t.slugs()...)

@@ -18,7 +18,7 @@ func Spacers(layers []outline.Layer, numbers []string, rules []Rule) []Piece {
 			c := Piece{Number: numbers[len(out)], Layer: layer, Part: p, Unmarked: r.Marks == project.NoMarks}
 			c.Line, c.Faults = Kerfed(p.Outline, r.Kerf)
 			if len(c.Faults) == 0 && r.Tab > 0 {
-				c.hold(r, nil, nil)
+				c.hold(r.Tab+r.Kerf, nil, nil, false)
 			}
 			if len(c.Faults) == 0 && !c.Unmarked {
 				own := Upper{Outline: p.Outline}.cover()

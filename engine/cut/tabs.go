@@ -29,6 +29,7 @@ type tabber struct {
 	finished, line shape.Outline
 	gap            shape.Um     // tab plus kerf
 	joins          []shape.Rect // no tab there
+	beside         []shape.Rect // other parts of the layer, where holes that hold some need tabs
 	cover          []shape.Rect // what lies on the part: not overlapping
 }
 
@@ -55,7 +56,9 @@ func (t tabber) outer() (tabs []Tab, wanted int) {
 func (t tabber) slugs() []Tab {
 	var tabs []Tab
 	for i, h := range t.finished.Holes {
-		if w, hh := h.Bounds().Size(); min(w, hh) >= tippingSlug {
+		b := h.Bounds()
+		holds := slices.ContainsFunc(t.beside, func(r shape.Rect) bool { return b.Union(r) == b })
+		if w, hh := b.Size(); holds || min(w, hh) >= tippingSlug {
 			tabs = append(tabs, t.pick(i+1, h, t.line.Holes[i], 2)...)
 		}
 	}

@@ -34,6 +34,7 @@ const (
 	FloatTooSmall   Code = "float-too-small"
 	LayerUneven     Code = "layer-uneven"
 	PinsNowhere     Code = "pins-nowhere"
+	LayerNotWhole   Code = "layer-not-whole"
 )
 
 // Severity says how much a finding matters. Drawings are written in any case;
@@ -85,6 +86,7 @@ func Meanings() []Meaning {
 		{FloatTooSmall, Note, "a height was to float, but a part of it is too small for a pad; it is glued"},
 		{LayerUneven, Note, "parts of one layer lie at different heights, because what is below them isn't equally thick"},
 		{PinsNowhere, Note, "a sprite has no two hidden places for pins, far enough apart"},
+		{LayerNotWhole, Look, "a layer was to be left whole but can't be; its parts are cut one by one"},
 	}
 }
 
@@ -121,7 +123,7 @@ func severity(c Code) Severity {
 // OfSheets says whether only sheets bring a finding about.
 func OfSheets(c Code) bool {
 	switch c {
-	case KerfCloses, PartLoose, SheetOverBed, StockTooThick, ShelfShort, PowerUnknown, TooManyParts, KnifeFine, KerfMeets, PlacesLost:
+	case KerfCloses, PartLoose, SheetOverBed, StockTooThick, ShelfShort, PowerUnknown, TooManyParts, KnifeFine, KerfMeets, PlacesLost, LayerNotWhole:
 		return true
 	}
 	return false

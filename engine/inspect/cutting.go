@@ -20,7 +20,8 @@ type Cutting struct {
 	fine    []stockPlaces
 	meet    []stockPlaces
 	sheets  []supplied
-	many    int // parts, where they are too many for sheets
+	apart   []Finding // layers that can't be left whole
+	many    int       // parts, where they are too many for sheets
 	most    int
 }
 
@@ -153,6 +154,7 @@ func WithCutting(p *project.Project, fs []Finding, c Cutting) []Finding {
 			Places: s.places,
 		})
 	}
+	fs = append(fs, c.apart...)
 	for _, s := range c.sheets {
 		fs = append(fs, c.supply(p, s)...)
 	}

@@ -227,6 +227,13 @@ var cases = []struct {
 			p.Settings.Pins = project.UsualPin
 			return p
 		}},
+	{inspect.LayerNotWhole, "“a”: layer 2 (Card #fafaf5) was to be left whole, but the cuts of two of its parts come nearer to one another than the gap; its parts are cut one by one.", 1, 1,
+		func() *project.Project {
+			p := pinned("kkkkkkk kwwkwwk kkkkkkk")
+			p.Sprites[0].Stack.Whole = []project.Whole{{Height: 2, Stock: stockOf(p, 'w').ID}}
+			p.Settings.Gap = 5 * shape.Mm
+			return p
+		}},
 }
 
 func onKnife(p *project.Project) *project.Project {

@@ -37,13 +37,14 @@ const (
 	SetFoam       Command = "setFoam"       // sprite, mm; 0: tape
 	SetFloat      Command = "setFloat"      // sprite, height (0: none)
 	SetCover      Command = "setCover"      // mm
+	SetWhole      Command = "setWhole"      // sprite, height, stock, how: whole or apart
 	SetPins       Command = "setPins"       // mm; 0: no pins
 )
 
 // Commands lists every command a remedy may name.
 func Commands() []Command {
 	return []Command{SetCell, SetJoin, SetCorners, SetBorder, SetStyle, SetSheet, SetStockSheet,
-		SetThickness, SetStock, SetLaser, PaintCells, RemoveSprite, ReduceColours, SetFoam, SetFloat, SetCover, SetPins}
+		SetThickness, SetStock, SetLaser, PaintCells, RemoveSprite, ReduceColours, SetFoam, SetFloat, SetCover, SetPins, SetWhole}
 }
 
 // largerCells sets the sprite's cells to at least mm, to the next 0.1 mm.

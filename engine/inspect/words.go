@@ -46,6 +46,11 @@ type words struct {
 	noSpacer    forms  // sprite, height, lift, how many
 	uneven      forms  // sprite, layers
 	unevenLayer string // number, stock
+	notWhole    string // sprite, layer, stock, why
+
+	// Why a layer can't be left whole.
+	cutsNear, noTab string
+	frameLarge      string // size
 
 	noPins string // sprite, pin
 
@@ -72,6 +77,7 @@ type words struct {
 	cover        string // length
 	thinPins     string // length
 	withoutPins  string
+	oneByOne     string
 }
 
 // forms are a sentence as it bends to a number.
@@ -163,6 +169,11 @@ var english = words{
 		"%s: parts of layers %s don't all lie level, because what is below them isn't equally thick.",
 	},
 	unevenLayer: "%d (%s)",
+	notWhole:    "%s: layer %d (%s) was to be left whole, but %s; its parts are cut one by one.",
+
+	cutsNear:   "the cuts of two of its parts come nearer to one another than the gap",
+	noTab:      "one of its parts has no room for a tab",
+	frameLarge: "with its frame it is %s, more than a sheet takes",
 
 	noPins: "%s has no two places for pins of %s: a place needs a part above that hides it, far enough from all edges, and the two must stand well apart; line it up by the edges that show.",
 
@@ -191,4 +202,5 @@ var english = words{
 	cover:        "Set the cover %s over the board.",
 	thinPins:     "Take pins of %s.",
 	withoutPins:  "Build without pins.",
+	oneByOne:     "Cut its parts one by one.",
 }

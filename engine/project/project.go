@@ -17,7 +17,8 @@ const (
 	MaxSprites       = 1000
 	MaxFrames        = 256 // of a sprite
 	MaxStocks        = 1000
-	MaxCopies        = 1000 // of a sprite
+	MaxCopies        = 1000                          // of a sprite
+	MaxWhole         = MaxHeights * MaxSpriteColours // as many layers as a sprite can have
 	MaxUnder         = MaxPalette * MaxPalette
 	MaxExtraHeights  = 90    // as many as a palette has colours
 	MaxName          = 16384 // characters
@@ -112,6 +113,7 @@ type Stack struct {
 	FloatBy      shape.Um // thickness of the foam under that height
 	FoamStock    string   // ID of the stock that spacers under the lowest parts are cut from instead of Foam; "" for none
 	FloatStock   string   // the same for the height that floats, instead of FloatBy
+	Whole        []Whole  // layers whose parts stay together in a frame until they are laid down; never changed in place
 	Extra        Extra
 }
 
@@ -119,6 +121,24 @@ type Stack struct {
 type Under struct {
 	Under, Over byte
 	Extra       Extra
+}
+
+// Whole names a layer that is left whole: the parts of one stock at one height. One
+// that isn't there does nothing.
+type Whole struct {
+	Height int
+	Stock  string // ID
+	Extra  Extra
+}
+
+// LeftWhole says whether the parts of a stock at a height stay together.
+func (s Stack) LeftWhole(height int, stock string) bool {
+	for _, w := range s.Whole {
+		if w.Height == height && w.Stock == stock {
+			return true
+		}
+	}
+	return false
 }
 
 // Settings hold for all sprites of a project.

@@ -199,6 +199,12 @@ func readUnder(c *strictjson.Cursor, s *Stack) error {
 	})
 }
 
+func readWhole(c *strictjson.Cursor, s *Stack) error {
+	return readList(c, &s.Whole, "layer", MaxWhole, func(i int, l *Whole) error {
+		return inItem(label("whole", i, ""), readObject(c, l, wholeFields, &l.Extra))
+	})
+}
+
 func readFrames(c *strictjson.Cursor, s *Sprite) error {
 	return readList(c, &s.Frames, "frame", MaxFrames, func(i int, f *Frame) error {
 		err := c.Object(func(name string) error {

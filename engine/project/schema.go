@@ -142,6 +142,18 @@ var stackFields = []field[Stack]{
 	unless(UsualFloat, length("float_mm", func(s *Stack) *shape.Um { return &s.FloatBy }), func(s *Stack) shape.Um { return s.FloatBy }),
 	optional("foam_stock", func(s *Stack) *string { return &s.FoamStock }),
 	optional("float_stock", func(s *Stack) *string { return &s.FloatStock }),
+	{"whole", readWhole, func(w *writer, s *Stack) {
+		w.open('[', manyLines)
+		for i := range s.Whole {
+			writeObject(w.next(), &s.Whole[i], wholeFields, s.Whole[i].Extra, oneLine)
+		}
+		w.close(']')
+	}, func(s *Stack) bool { return len(s.Whole) == 0 }},
+}
+
+var wholeFields = []field[Whole]{
+	count("height", func(l *Whole) *int { return &l.Height }),
+	text("stock", func(l *Whole) *string { return &l.Stock }),
 }
 
 var underFields = []field[Under]{

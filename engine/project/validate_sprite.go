@@ -75,6 +75,14 @@ func (s *Stack) validate(keys keySet) error {
 	if i := strings.IndexAny(s.Lowest, s.Highest); i >= 0 {
 		return wrong("%q is both lowest and highest: choose one", rune(s.Lowest[i]))
 	}
+	if len(s.Whole) > MaxWhole {
+		return wrong("%d layers are left whole, but %d may be", len(s.Whole), MaxWhole)
+	}
+	for i, l := range s.Whole {
+		if err := first(between("height", l.Height, 1, MaxHeights), checkExtra(l.Extra, names(wholeFields))); err != nil {
+			return in(label("whole", i, l.Stock), err)
+		}
+	}
 	if len(s.Under) > MaxUnder {
 		return wrong("there are %d pairs of what lies under what, but there may be %d", len(s.Under), MaxUnder)
 	}

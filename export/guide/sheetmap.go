@@ -43,6 +43,9 @@ func (g *guide) sheetMap(sh *engine.Sheet, file string) {
 	v := view{X: x, Y: g.y + drawnH, Scale: scale}
 	g.box(x, g.y, drawnW, drawnH, look{fill: &well, stroke: &edge, width: 200})
 	g.onPage(v)
+	for _, f := range sh.Frames {
+		g.outline(v, look{stroke: &quiet, width: 200, dashed: true}, f.Line)
+	}
 	for _, i := range sh.Placed {
 		g.outline(v, card(sh.Stock), g.job.Plan.Sheets.Parts[i].Line)
 	}

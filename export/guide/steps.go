@@ -127,12 +127,32 @@ func (g *guide) stepWords(s *sprite, step assemble.Step) []string {
 		out = append(out, english.turned)
 	}
 	out = append(out, g.pinning(s, step)...)
+	out = append(out, g.framed(s, step)...)
 	for _, root := range s.built.Apart() {
 		if slices.Contains(step.Parts, root) {
 			out = append(out, fmt.Sprintf(english.apartly, s.parts[root].number, english.counted(s.built.Carries(root), english.parts)))
 		}
 	}
 	return out
+}
+
+// framed says of parts that stay in a frame how they are laid down at once.
+func (g *guide) framed(s *sprite, step assemble.Step) []string {
+	sheets := g.job.Plan.Sheets
+	for i := range sheets.List {
+		for _, f := range sheets.List[i].Frames {
+			if &g.job.Plan.Sprites[f.Sprite] != s.plan || f.Copy != 1 || f.Layer.Number != s.plan.Layout.Layers[step.Layer].Number {
+				continue
+			}
+			var numbers []string
+			for _, m := range f.Members {
+				numbers = append(numbers, sheets.Parts[m].Piece.Number)
+			}
+			sh := &sheets.List[i]
+			return []string{fmt.Sprintf(english.whole, joined(numbers), fmt.Sprintf(english.sheet, g.legible(sh.Stock.Name), sh.Number))}
+		}
+	}
+	return nil
 }
 
 // pinning says what to do about pins: all of it where the first part with a hole is

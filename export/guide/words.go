@@ -60,6 +60,7 @@ type words struct {
 	marked      string
 	pinned      string // diameter, parts of one pin, and of the other
 	pinEnd      string // part
+	whole       string // parts, frame's stock and sheet
 	eachOf      string // copies
 
 	// Sorting mat.
@@ -150,6 +151,7 @@ var english = words{
 	marked:      "The marked lines on what lies there show where they go.",
 
 	pinned: "Pins or wires of %s keep the holes in line: through %s, and through %s. Stand them upright in the board or in foam, thread each part on, and cut them off flush before what hides them goes down; mind the ends.",
+	whole:  "Left whole: %s stay in their frame from %s. Lift the frame out as it is, press a tacky sheet (transfer tape, or tape with little tack) onto its face, put adhesive on the backs, lay all down at once where the marks are, peel the sheet off, then cut the tabs through and take the frame away; a blade cuts away from you.",
 	pinEnd: "%s hides the end of a pin: see that it stands no higher than what lies there.",
 
 	eachOf: "%s of each",

@@ -21,7 +21,14 @@ func TestEveryWordComesFromTheTable(t *testing.T) {
 	projecttest.Foreign(&english, "language")
 	defer func() { english = was }()
 	all := map[string]func(p *project.Project){
-		"as it comes": nil,
+		"pins, a layer left whole": func(p *project.Project) {
+			p.Settings.Pins, p.Settings.Gap = project.LeastPin, 500
+			for _, st := range p.Stocks {
+				for h := 1; h < 9; h++ {
+					p.Sprites[0].Stack.Whole = append(p.Sprites[0].Stack.Whole, project.Whole{Height: h, Stock: st.ID})
+				}
+			}
+		},
 		"spacers, copies, faces, inches": func(p *project.Project) {
 			p.Sprites[0].Copies, p.Sprites[0].Cell = 3, 9*shape.Mm
 			p.Sprites[0].Stack.FoamStock = p.Stocks[0].ID

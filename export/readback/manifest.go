@@ -111,11 +111,22 @@ type manifestSheet struct {
 	Parts    int
 	Face     string
 	Size     [2]length `json:"size_mm"`
-	Kerf     length    `json:"kerf_mm"`
-	Cut      length    `json:"cut_mm"`
-	Lead     length    `json:"lead_mm"`
-	Mark     length    `json:"mark_mm"`
-	Travel   length    `json:"travel_mm"`
+	Frames   []manifestFrame
+	Kerf     length `json:"kerf_mm"`
+	Cut      length `json:"cut_mm"`
+	Lead     length `json:"lead_mm"`
+	Mark     length `json:"mark_mm"`
+	Travel   length `json:"travel_mm"`
+}
+
+// manifestFrame is a piece of stock about all parts of a layer, on its sheet.
+type manifestFrame struct {
+	Sprite      string
+	Copy, Layer int
+	At          [2]length `json:"at_mm"`
+	Size        [2]length `json:"size_mm"`
+	Tabs        int
+	Parts       []string
 }
 
 // manifestPart is one copy of a part and where it is cut.

@@ -86,6 +86,10 @@ func (c contents) sheet(m manifest, s *manifestSheet, p *project.Project, sprite
 	k := cuts{half: (int64(s.Kerf) + 1) / 2}
 	var stand int64
 	var parts [][]around // finished, where they are cut
+	frames, err := s.takeFrames(m, p, sprites)
+	if err != nil {
+		return err
+	}
 	for i, part := range m.Parts {
 		if part.Sheet != s.DXF {
 			continue
@@ -110,14 +114,19 @@ func (c contents) sheet(m manifest, s *manifestSheet, p *project.Project, sprite
 	if len(k.odd) > 0 {
 		k.slack = k.half + oddSlack
 	}
-	if err := k.within(int64(s.Size[0]), int64(s.Size[1]), p); err != nil {
-		return err
-	}
 	gap := int64(p.Settings.Gap)
 	if p.Settings.Layout == project.InRegister {
 		gap = 0 // what lies in register can't give way
 	}
-	if err := keepApart(k.want, k.odd, max(0, gap-k.slack)); err != nil {
+	if err := frames.keepApart(&k, len(m.Parts), max(0, gap-k.slack)); err != nil {
+		return err
+	}
+	for n, f := range frames {
+		edges, _ := f.contour().cutLines(k.half, len(m.Parts)+n)
+		k.want = append(k.want, edges...)
+		stand += int64(f.Tabs) * (int64(p.Settings.Tab) + int64(s.Kerf))
+	}
+	if err := k.within(int64(s.Size[0]), int64(s.Size[1]), p); err != nil {
 		return err
 	}
 	lines, err := c.lines(s, &k)

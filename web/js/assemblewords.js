@@ -57,6 +57,12 @@ export const words = {
   turned: 'Cut good face down: turn the parts over; the numbers are on their backs.',
   /** @type {(part: string, carries: number) => string} */
   apart: (part, carries) => `${part} can be made up apart with all that lies on it (${parts(carries)}), and then set down whole.`,
+  /** @type {(thick: string, through: string[][]) => string} */
+  pins: (thick, [one, other]) => `Pins or wires of ${thick} keep the holes in line: through ${joined(one)}, and through ${joined(other)}. Stand them upright in the board or in foam, thread each part on, and cut them off flush before what hides them goes down; mind the ends.`,
+  /** @type {(part: string) => string} */
+  pinEnd: (part) => `${part} hides the end of a pin: see that it stands no higher than what lies there.`,
+  /** @type {(parts: string[], sheet: {name: string, number: number}) => string} */
+  whole: (parts, { name, number }) => `Left whole: ${joined(parts)} stay in their frame from ${name}, sheet ${number}. Lift the frame out as it is, press a tacky sheet (transfer tape, or tape with little tack) onto its face, put adhesive on the backs, lay all down at once where the marks are, peel the sheet off, then cut the tabs through and take the frame away; a blade cuts away from you.`,
 
   // On and back.
   /** @type {(parts: string[], left: number) => string} */

@@ -44,6 +44,7 @@ export function showGaps(page, nearest) {
     for (let height = heights; height >= 1; height--) {
       const names = [...new Set(sides.filter((side) => side.height === height).map((side) => side.name))];
       list.push(row(page, height, names.join(', '), style, hand.units, shelf));
+      for (const side of sides) if (side.height === height && side.parts > 1) list.push(left(page, side, style));
     }
     rows.replaceChildren(...list);
     if (focused) focus(rows, Number(focused));
@@ -65,6 +66,17 @@ export function showGaps(page, nearest) {
  * @param {number} height */
 function focus(rows, height) {
   /** @type {HTMLElement | null} */ (rows.querySelector(`[data-height="${height}"] select`))?.focus();
+}
+
+/** Whether a layer of several parts is laid part by part or stays whole.
+ * @param {Page} page
+ * @param {Side} side
+ * @param {View['style']} style */
+function left({ editor }, side, style) {
+  const whole = style.whole.some(({ height, stock }) => height === side.height && stock === side.stock);
+  return choice(`${side.height}. ${side.name}: its ${side.parts} parts are laid down`, whole ? 'whole' : 'apart',
+    [['apart', 'one by one'], ['whole', 'all at once, from one frame']],
+    (how) => editor.do('setWhole', { height: side.height, stock: side.stock, how }));
 }
 
 /** @param {Page} page

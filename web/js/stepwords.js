@@ -8,8 +8,9 @@ import { length } from './lengths.js';
 /** What is to be done, a sentence each.
  * @param {Build} build
  * @param {'mm' | 'in'} units
+ * @param {import('./types').AssemblySheet[]} sheets
  * @returns {string[]} */
-export function stepWords(build, units) {
+export function stepWords(build, units, sheets) {
   const { sprite, now, states } = build;
   if (!now) return [];
   const out = [];
@@ -28,6 +29,9 @@ export function stepWords(build, units) {
   }
   if (now.lift === 'tape') out.push(words.taped);
   if (sprite.stocks[now.stock].face === 'down') out.push(words.turned);
+  if (now.pins) out.push(words.pins(length(now.pins.thick, units), now.pins.through.map((list) => list.map(number))));
+  for (const i of now.ends) out.push(words.pinEnd(number(i)));
+  if (now.frame) out.push(words.whole(now.parts.map(number), sheets[now.frame.sheet]));
   for (const { part, carries } of now.apart) out.push(words.apart(number(part), carries));
   return out;
 }

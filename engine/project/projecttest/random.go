@@ -121,6 +121,9 @@ func (g generator) sprite(palette []project.Colour) project.Sprite {
 		s.Frames = append(s.Frames, f)
 	}
 	s.Stack = g.stack(mine)
+	for range g.IntN(3) {
+		s.Stack.Whole = append(s.Stack.Whole, project.Whole{Height: 1 + g.IntN(9), Stock: "card", Extra: g.extra()})
+	}
 	return s
 }
 
