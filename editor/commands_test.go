@@ -324,7 +324,7 @@ func TestStackWishes(t *testing.T) {
 	refused(t, e, "order", `{"keys":"AA"}`)
 	run(t, e, "setStyle", `{"style":"side-by-side"}`)
 	run(t, e, "extraHeights", `{"extra":0}`)
-	assert.Equal(t, StyleState{Style: "side-by-side", Order: e.State().Style.Order, Foam: 3, FloatBy: 1, FoamLift: 3, Refused: []int{}}, e.State().Style)
+	assert.Equal(t, StyleState{Style: "side-by-side", Order: e.State().Style.Order, Foam: 3, FloatBy: 1, FoamLift: 3, Whole: []WholeState{}, Refused: []int{}}, e.State().Style)
 
 	run(t, e, "setStock", `{"keys":"AB","stock":"felt"}`)
 	assert.Contains(t, refused(t, e, "under", `{"under":"A","over":"B"}`), "same card")
