@@ -107,7 +107,7 @@ function comparison(page, words, before, after) {
     return `${words}: costs nothing`;
   }
   const list = [
-    arrow(count(before.parts, 'part'), count(after.parts, 'part')),
+    before.parts === after.parts ? count(after.parts, 'part') : `${before.parts} → ${count(after.parts, 'part')}`,
     arrow(span(before.seconds), span(after.seconds)),
     arrow(tall(before), tall(after)) + ' tall',
   ];
