@@ -121,13 +121,20 @@ func (s *solver[W]) solve(r W) *best[W] {
 	b := &best[W]{within: make([]choice[W], most)}
 	own := s.measure(r)
 	least := math.MaxInt // parts of the best choice so far
-	pieces := make([]W, 0, 8)
+	var split []W        // pieces of a view that knows none
 	solved := make([]*best[W], 0, 8)
-	for _, v := range s.views(r) {
+	views, known := s.views(r)
+	for _, v := range views {
 		if v.bound > least {
 			break
 		}
-		pieces, solved = s.pieces(pieces[:0], andNot(r, v.shows)), solved[:0]
+		solved = solved[:0]
+		pieces := known[v.from:v.to]
+		if s.show == anyShow {
+			split = s.pieces(split[:0], andNot(r, v.shows))
+			pieces = split
+		}
+		s.left -= v.work
 		bound := 1
 		for _, q := range pieces {
 			bound += s.leastParts(q)
@@ -172,13 +179,19 @@ type view[W word] struct {
 	colour Colour
 	shows  W
 	bound  int // with allShow: the fewest parts that can come of it
+	from   int // with allShow: its pieces among those of all views
+	to     int
+	work   int // that finding them took; taken again, as looking at them is work too
 }
 
-// views are all choices for r that the rules allow, the most promising first.
-func (s *solver[W]) views(r W) []view[W] {
+// views are all choices for r that the rules allow, the most promising first,
+// and with allShow the pieces that they leave.
+func (s *solver[W]) views(r W) (out []view[W], pieces []W) {
 	colours := s.colours(r)
-	out := make([]view[W], 0, colours.Len())
-	pieces := make([]W, 0, 8)
+	out = make([]view[W], 0, colours.Len())
+	if s.show == allShow {
+		pieces = make([]W, 0, 2*colours.Len())
+	}
 	for left := colours; left != 0; left &= left - 1 {
 		c := Colour(bits.TrailingZeros32(uint32(left)))
 		if s.rules.Below[c]&colours&^Of(c) != 0 {
@@ -191,15 +204,17 @@ func (s *solver[W]) views(r W) []view[W] {
 			}
 			continue
 		}
-		v := view[W]{c, mine, 1}
-		pieces = s.pieces(pieces[:0], andNot(r, mine))
-		for _, q := range pieces {
+		v := view[W]{colour: c, shows: mine, bound: 1, from: len(pieces), work: s.left}
+		pieces = s.pieces(pieces, andNot(r, mine))
+		v.to = len(pieces)
+		v.work -= s.left
+		for _, q := range pieces[v.from:] {
 			v.bound += s.leastParts(q)
 		}
 		out = append(out, v)
 	}
 	slices.SortStableFunc(out, func(a, b view[W]) int { return cmp.Compare(a.bound, b.bound) })
-	return out
+	return out, pieces
 }
 
 // leastParts is a lower bound of the parts that a region takes: a part for each
@@ -276,12 +291,17 @@ func (s *solver[W]) reach(rest W) W {
 		var next W
 		for i := range len(edge) {
 			for b := edge[i]; b != 0; b &= b - 1 {
-				next = or(next, s.touches[i<<6+bits.TrailingZeros64(b)])
+				near := &s.touches[i<<6+bits.TrailingZeros64(b)]
+				for j := range len(next) {
+					next[j] |= (*near)[j]
+				}
 				s.left--
 			}
 		}
-		edge = andNot(and(next, rest), q)
-		q = or(q, edge)
+		for j := range len(edge) {
+			edge[j] = next[j] & rest[j] &^ q[j]
+			q[j] |= edge[j]
+		}
 	}
 	return q
 }
@@ -291,7 +311,7 @@ func (s *solver[W]) colours(r W) Colours {
 	var out Colours
 	for i := range len(r) {
 		for b := r[i]; b != 0; b &= b - 1 {
-			out |= Of(s.g.colour[i<<6+bits.TrailingZeros64(b)])
+			out |= 1 << s.g.colour[i<<6+bits.TrailingZeros64(b)]
 		}
 	}
 	return out
@@ -301,15 +321,18 @@ func (s *solver[W]) colours(r W) Colours {
 func (s *solver[W]) measure(r W) Cost {
 	c := Cost{Parts: 1, Heights: 1}
 	b := box{math.MaxInt32, math.MaxInt32, math.MinInt32, math.MinInt32}
-	each(r, func(p int32) {
-		b = b.union(s.g.box[p])
-		c.Cut += int(s.g.sides[p])
-		for _, l := range s.g.neighbours(p) {
-			if has(r, l.to) {
-				c.Cut -= int(l.shared)
+	for i := range len(r) {
+		for left := r[i]; left != 0; left &= left - 1 {
+			p := int32(i<<6 + bits.TrailingZeros64(left))
+			b = b.union(s.g.box[p])
+			c.Cut += int(s.g.sides[p])
+			for _, l := range s.g.neighbours(p) {
+				if r[l.to>>6]>>(l.to&63)&1 != 0 {
+					c.Cut -= int(l.shared)
+				}
 			}
 		}
-	})
+	}
 	if b.side() <= s.rules.SmallCells {
 		c.Small = 1
 	}
