@@ -14,6 +14,7 @@ func benchSteps() []step {
 		{"tools", installTools},
 		{"stack", benchStack},
 		{"sheets", benchSheets},
+		{"guide", benchGuide},
 		{"outlines", benchOutlines},
 		{"memory", benchMemory},
 	}
