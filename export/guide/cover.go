@@ -12,9 +12,9 @@ import (
 
 // cover shows what it will look like and what it takes.
 func (g *guide) cover() {
-	g.about = g.job.Project.Name
+	g.about = g.jobName()
 	g.begin("", atAnyScale)
-	name := g.legible(g.job.Project.Name)
+	name := g.jobName()
 	for _, line := range g.lines(name, g.paper.width(), huge, bold) {
 		g.write(side, g.y+huge.cap(), line, huge, bold, ink)
 		g.y += huge.lead()
@@ -101,7 +101,7 @@ func (g *guide) pictures(height shape.Um) {
 	for i := range g.sprites {
 		s := &g.sprites[i]
 		x, y := side+shape.Um(i%cols)*w, g.y+shape.Um(i/cols)*h
-		caption := s.plan.Letters + "  " + g.legible(s.source.Name)
+		caption := g.title(s)
 		if c := s.copies(); c > 1 {
 			caption += " × " + strconv.Itoa(c)
 		}
@@ -112,7 +112,7 @@ func (g *guide) pictures(height shape.Um) {
 		for size > tiny && g.wide(caption, size, bold) > w-4*shape.Mm {
 			size -= 0.5
 		}
-		g.writeMiddle(x+(w-4*shape.Mm)/2, y+ih+line/2, caption, size, bold, ink)
+		g.writeMiddle(x+(w-4*shape.Mm)/2, y+ih+line/2, g.fit(caption, w-4*shape.Mm, size, bold), size, bold, ink)
 	}
 	g.y += shape.Um(rows)*h + 2*shape.Mm
 }
@@ -174,7 +174,7 @@ func (g *guide) stocks() {
 		g.room(6*shape.Mm, english.takes, atAnyScale)
 		g.rule(edge, 100, side, g.y, right, g.y)
 		g.box(side, g.y+900, 5*shape.Mm, 4*shape.Mm, look{fill: &l.stock.Colour, stroke: &quiet, width: 100})
-		put([4]string{g.legible(l.stock.Name), g.paper.length(l.stock.Thickness), strconv.Itoa(l.parts), strconv.Itoa(l.sheets)}, plain, ink)
+		put([4]string{g.fit(g.stockName(l.stock), stops[0]-side-40*shape.Mm, normal, plain), g.paper.length(l.stock.Thickness), strconv.Itoa(l.parts), strconv.Itoa(l.sheets)}, plain, ink)
 		g.y += stockLine
 	}
 	g.rule(edge, 100, side, g.y, right, g.y)

@@ -17,11 +17,11 @@ const (
 // begin starts a page with a heading.
 func (g *guide) begin(heading string, s scaled) {
 	g.newPage()
-	about := g.legible(g.about)
+	about := g.fit(g.about, g.paper.width()-110*shape.Mm, small, plain)
 	g.foot = func() { g.drawFoot(s, about) }
 	g.y = top
 	if heading != "" {
-		g.write(side, g.y+large.cap(), heading, large, bold, ink)
+		g.write(side, g.y+large.cap(), g.fit(heading, g.paper.width(), large, bold), large, bold, ink)
 		g.y += large.cap() + 3*shape.Mm
 	}
 }

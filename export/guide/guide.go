@@ -40,7 +40,7 @@ func write(j Job, watch func(page int, v view, o shape.Outline)) ([]byte, error)
 	if len(j.Plan.Assembly) != len(j.Plan.Sprites) || len(j.Pictures) != len(j.Plan.Sprites) || j.Plan.Sheets == nil {
 		return nil, errors.New("guide: the plan has no sheets, no assembly or no pictures")
 	}
-	p, err := newPen(j.Paper, fmt.Sprintf(english.title, j.Project.Name))
+	p, err := newPen(j.Paper, j.Project.Name)
 	if err != nil {
 		return nil, err
 	}

@@ -10,12 +10,27 @@ import (
 
 // title is how a sprite is called: its letters and its name.
 func (g *guide) title(s *sprite) string {
-	return s.plan.Letters + "  " + g.legible(s.source.Name)
+	if name := g.spriteName(s); name != s.plan.Letters {
+		return s.plan.Letters + "  " + name
+	}
+	return s.plan.Letters
 }
+
+// spriteName is a sprite's name, or its letters where the fonts don't hold it.
+func (g *guide) spriteName(s *sprite) string { return g.legible(s.source.Name, s.plan.Letters) }
+
+// stockName is a stock's name, or its ID where the fonts don't hold it: its files
+// are named after that.
+func (g *guide) stockName(st project.Stock) string {
+	return g.legible(st.Name, g.legible(st.ID, english.noName))
+}
+
+// jobName is the project's name.
+func (g *guide) jobName() string { return g.legible(g.job.Project.Name, english.noName) }
 
 // keyOf shows which part is which, at true scale, beside the stack pulled apart.
 func (g *guide) keyOf(s *sprite) {
-	g.about = s.source.Name
+	g.about = g.spriteName(s)
 	g.begin(g.title(s), atTrueScale)
 	g.facts(s)
 	size := s.size()
@@ -124,7 +139,7 @@ func (g *guide) pulledApart(s *sprite, x, y, w, h shape.Um) {
 			if layer.Height != height {
 				continue
 			}
-			stocks = append(stocks, g.legible(s.plan.Stocks[layer.Stock].Name))
+			stocks = append(stocks, g.stockName(s.plan.Stocks[layer.Stock]))
 			for _, p := range layer.Parts {
 				g.outline(v, card(s.parts[p.Index].stock), p.Outline)
 				n++

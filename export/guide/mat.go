@@ -14,7 +14,7 @@ const matGap = 5 * shape.Mm
 // matOf draws the empty outline and the number of every part of a sprite at
 // true scale, in the numbers' order, to lay the parts on.
 func (g *guide) matOf(s *sprite) {
-	g.about = s.source.Name
+	g.about = g.spriteName(s)
 	heading := fmt.Sprintf(english.titled, g.title(s), english.mat)
 	g.begin(heading, atTrueScale)
 	g.y = g.paragraph(side, g.y, g.paper.width(), english.matHelp+" "+english.matTabs, normal, plain, quiet) + 3*shape.Mm

@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"codeberg.org/go-pdf/fpdf"
 	"golang.org/x/image/font/gofont/gobold"
@@ -72,7 +74,7 @@ type pen struct {
 	watch  func(page int, v view, o shape.Outline) // sees every outline; nil: nobody looks
 }
 
-func newPen(paper Paper, title string) (*pen, error) {
+func newPen(paper Paper, project string) (*pen, error) {
 	font, err := sfnt.Parse(goregular.TTF)
 	if err != nil {
 		return nil, err
@@ -94,42 +96,81 @@ func newPen(paper Paper, title string) (*pen, error) {
 	pdf.AddUTF8FontFromBytes("guide", string(plain), goregular.TTF)
 	pdf.AddUTF8FontFromBytes("guide", string(bold), gobold.TTF)
 	p := &pen{pdf: pdf, paper: paper, known: map[rune]bool{}, font: font, forms: map[[sha256.Size]byte]*form{}, drawn: map[*form]bool{}}
-	pdf.SetTitle(p.legible(title), true)
+	pdf.SetTitle(fmt.Sprintf(english.title, p.legible(project, english.noName)), true)
 	return p, nil
 }
 
 // pt is a length in the PDF's points.
 func pt(v shape.Um) float64 { return float64(v) * 72 / 25400 }
 
-// legible is a maker's name in one short line.
-func (p *pen) legible(s string) string {
-	s = p.legibleLong(s)
+// legible is a maker's name in one short line: what the fonts hold of it, or
+// another name where they don't hold most of it.
+func (p *pen) legible(s, other string) string {
+	if long := []rune(s); len(long) > 200 {
+		s = string(long[:200])
+	}
+	held, all := 0, 0
+	for _, r := range s {
+		if !unicode.IsSpace(r) && !unseen(r) {
+			all++
+			if p.holds(r) {
+				held++
+			}
+		}
+	}
+	if s = p.legibleLong(s); s == "" || 2*held < all {
+		return other
+	}
 	if runes := []rune(s); len(runes) > 60 {
 		s = string(runes[:59]) + "…"
-	}
-	if s == "" {
-		return english.noName
 	}
 	return s
 }
 
-// legibleLong keeps what the fonts hold of a text, in one line.
+// legibleLong keeps what the fonts hold of a text, in one line. Accents of their
+// own that they don't hold are left out, the letter stays.
 func (p *pen) legibleLong(s string) string {
 	return strings.Join(strings.Fields(strings.Map(func(r rune) rune {
-		if r < ' ' || r == 0x7f {
+		switch {
+		case unicode.IsControl(r) || unicode.IsSpace(r):
 			return ' '
+		case unseen(r):
+			return -1
+		case p.holds(r):
+			return r
+		case unicode.Is(unicode.M, r):
+			return -1
 		}
-		ok, asked := p.known[r]
-		if !asked {
-			i, err := p.font.GlyphIndex(&p.buffer, r)
-			ok = err == nil && i != 0 && r < 0x10000
-			p.known[r] = ok
-		}
-		if !ok {
-			return '?'
-		}
-		return r
+		return '?'
 	}, s)), " ")
+}
+
+// unseen says whether a character only says how others are set.
+func unseen(r rune) bool { return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) }
+
+// holds says whether the fonts have a glyph for a character.
+func (p *pen) holds(r rune) bool {
+	ok, asked := p.known[r]
+	if !asked {
+		i, err := p.font.GlyphIndex(&p.buffer, r)
+		ok = err == nil && i != 0 && r < 0x10000
+		p.known[r] = ok
+	}
+	return ok
+}
+
+// fit shortens a line so that it isn't wider than width.
+func (p *pen) fit(s string, width shape.Um, size points, w weight) string {
+	if p.wide(s, size, w) <= width {
+		return s
+	}
+	runes := []rune(s)
+	for n := len(runes) - 1; n > 0; n-- {
+		if short := strings.TrimRight(string(runes[:n]), " ") + "…"; p.wide(short, size, w) <= width {
+			return short
+		}
+	}
+	return "…"
 }
 
 // pngSize is the width and height in a PNG's header.
@@ -176,12 +217,19 @@ func (p *pen) writeMiddle(x, y shape.Um, s string, size points, w weight, c proj
 	p.write(x-p.wide(s, size, w)/2, y+size.cap()/2, s, size, w, c)
 }
 
-// lines breaks a text so that no line is wider than width, but for single
-// words.
+// lines breaks a text so that no line is wider than width; a word that is wider
+// by itself is broken too.
 func (p *pen) lines(s string, width shape.Um, size points, w weight) []string {
 	var out []string
 	line := ""
 	for word := range strings.FieldsSeq(s) {
+		for p.wide(word, size, w) > width {
+			n := p.longest(word, width, size, w)
+			if line != "" {
+				out = append(out, line)
+			}
+			out, line, word = append(out, word[:n]), "", word[n:]
+		}
 		longer := word
 		if line != "" {
 			longer = line + " " + word
@@ -193,6 +241,22 @@ func (p *pen) lines(s string, width shape.Um, size points, w weight) []string {
 		line = longer
 	}
 	return append(out, line)
+}
+
+// longest is how many bytes of a word are no wider than width, at least a
+// character.
+func (p *pen) longest(word string, width shape.Um, size points, w weight) int {
+	most := 0
+	for i := range word {
+		if i > 0 && p.wide(word[:i], size, w) > width {
+			break
+		}
+		most = i
+	}
+	if most == 0 {
+		_, most = utf8.DecodeRuneInString(word)
+	}
+	return most
 }
 
 // paragraph writes a text from y down and says where the next one begins.

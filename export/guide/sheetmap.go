@@ -19,8 +19,8 @@ func (g *guide) sheetMaps() {
 }
 
 func (g *guide) sheetMap(sh *engine.Sheet, file string) {
-	name := fmt.Sprintf(english.sheet, g.legible(sh.Stock.Name), sh.Number)
-	g.about = g.job.Project.Name
+	name := fmt.Sprintf(english.sheet, g.stockName(sh.Stock), sh.Number)
+	g.about = g.jobName()
 	g.begin(name, atAnyScale)
 	width, height := sh.Size.Width, sh.Size.Height
 	head := g.y
@@ -63,7 +63,7 @@ func percent(scale int64) string { return fmt.Sprintf(english.percent, (scale+5)
 
 // cautions is the last page: what to mind.
 func (g *guide) cautions() {
-	g.about = g.job.Project.Name
+	g.about = g.jobName()
 	g.begin(english.mind, atAnyScale)
 	g.heading(english.trim)
 	any := false

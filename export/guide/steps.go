@@ -20,7 +20,7 @@ const (
 // stepsOf draws a sprite's steps, each with only what is new in colour and what
 // is already there in grey.
 func (g *guide) stepsOf(s *sprite) {
-	g.about = s.source.Name
+	g.about = g.spriteName(s)
 	size := s.size()
 	w := stepPicture - 2*gutter
 	scale := min(1000, int64(w*1000/size.X), int64(stepHighest*1000/size.Y))
@@ -149,7 +149,7 @@ func (g *guide) framed(s *sprite, step assemble.Step) []string {
 				numbers = append(numbers, sheets.Parts[m].Piece.Number)
 			}
 			sh := &sheets.List[i]
-			return []string{fmt.Sprintf(english.whole, joined(numbers), fmt.Sprintf(english.sheet, g.legible(sh.Stock.Name), sh.Number))}
+			return []string{fmt.Sprintf(english.whole, joined(numbers), fmt.Sprintf(english.sheet, g.stockName(sh.Stock), sh.Number))}
 		}
 	}
 	return nil
@@ -182,7 +182,7 @@ func (g *guide) pinning(s *sprite, step assemble.Step) []string {
 
 // spacing says which spacers go under which of a step's parts.
 func (g *guide) spacing(s *sprite, step assemble.Step, lift assemble.Lift) []string {
-	out := []string{fmt.Sprintf(english.spacing, g.legible(s.plan.Stocks[lift.Stock].Name), g.paper.length(assemble.Back(lift.Rise())))}
+	out := []string{fmt.Sprintf(english.spacing, g.stockName(s.plan.Stocks[lift.Stock]), g.paper.length(assemble.Back(lift.Rise())))}
 	under := map[int][]string{}
 	for i := s.plan.Parts(); i < len(s.parts); i++ {
 		under[s.parts[i].lifts] = append(under[s.parts[i].lifts], s.parts[i].number)
@@ -225,16 +225,16 @@ func (g *guide) writeStep(s *sprite, n int, step assemble.Step, words []string, 
 	g.write(x, y+medium.cap(), fmt.Sprintf(english.step, n), medium, bold, ink)
 	y += medium.lead()
 	g.box(x, y, 3*shape.Mm, 3*shape.Mm, look{fill: &stock.Colour, stroke: &quiet, width: 100})
-	name := g.legible(stock.Name)
+	name := g.stockName(stock)
 	facts := fmt.Sprintf(english.stepFacts, name, step.Height, english.counted(len(step.Parts), english.parts))
 	if c := s.copies(); c > 1 {
 		facts += english.comma + fmt.Sprintf(english.eachOf, english.several(c))
 	}
 	for i, line := range g.lines(facts, width-4500, small, plain) {
-		g.write(x+4500, y+2500+shape.Um(i)*small.lead(), line, small, plain, quiet)
 		if i > 0 {
 			y += small.lead()
 		}
+		g.write(x+4500, y+2500, line, small, plain, quiet)
 	}
 	y += small.lead() + 1500
 	for _, text := range words {
