@@ -16,6 +16,7 @@ func benchSteps() []step {
 		{"sheets", benchSheets},
 		{"guide", benchGuide},
 		{"outlines", benchOutlines},
+		{"regrid", benchRegrid},
 		{"memory", benchMemory},
 	}
 }

@@ -15,6 +15,7 @@ import (
 
 	"sheetsprite/engine/regrid"
 	"sheetsprite/engine/regrid/picture"
+	"sheetsprite/engine/regrid/pixels"
 	"sheetsprite/export"
 )
 
@@ -68,15 +69,15 @@ Where no grid shows, nothing is written and the command exits with 2.`,
 				}
 				return regridFrames(cmd.OutOrStdout(), args[0], output, o, mend)
 			}
-			res, err := regridFile(args[0], o)
+			if several {
+				return regridSprites(cmd.OutOrStdout(), args[0], output, o, mend)
+			}
+			res, err := regridFile(args[0], o, regrid.Find)
 			if err != nil {
 				return err
 			}
 			if mend {
 				res = res.Mended()
-			}
-			if several {
-				return writeSprites(cmd.OutOrStdout(), args[0], output, res)
 			}
 			if err := writePicture(output.text, res.Image()); err != nil {
 				return err
@@ -95,7 +96,7 @@ Where no grid shows, nothing is written and the command exits with 2.`,
 	quad.add(f, "quad", "x,y,x,y,x,y,x,y", "the grid's corners in a photograph, clockwise from the top left, in pixels")
 	f.BoolVar(&trim, "trim", false, "cut off empty rows and columns")
 	f.BoolVar(&mend, "mend", false, "give stray cells (lone, and their neighbours agree) their neighbours' colour;\nwithout it they are only listed")
-	f.BoolVar(&several, "several", false, "a sheet of sprites: write OUT-1.png, OUT-2.png … in reading order, each trimmed")
+	f.BoolVar(&several, "several", false, "a sheet of sprites: write OUT-1.png, OUT-2.png … in reading order, each trimmed;\nthey need not share one grid, but have one palette")
 	f.BoolVar(&frames, "frames", false, "a moving GIF: write OUT-1.png, OUT-2.png …, a frame each, with one grid and one palette")
 	return cmd
 }
@@ -121,32 +122,32 @@ func (o *option) corners() (*regrid.Corners, error) {
 	return &c, nil
 }
 
-// regridFile reads a picture and finds its grid.
-func regridFile(path string, o regrid.Options) (*regrid.Result, error) {
+// regridFile reads a picture and finds its grid, or several.
+func regridFile[R any](path string, o regrid.Options, find func(*pixels.Raster, regrid.Options) (R, error)) (none R, err error) {
 	data, err := readFile(path)
 	if err != nil {
-		return nil, err
+		return none, err
 	}
-	res, err := func() (*regrid.Result, error) {
+	res, err := func() (R, error) {
 		if len(data) > 4<<20 {
 			debug.FreeOSMemory() // what reading left behind, before what decoding needs
 		}
 		p, err := picture.Decode(data)
 		if err != nil {
-			return nil, err
+			return none, err
 		}
 		r := p.Raster(0)
 		if r.Shrunk > 1 { // the decoded picture is many times as large: let go of it before going on
 			p = nil
 			debug.FreeOSMemory()
 		}
-		return regrid.Find(r, o)
+		return find(r, o)
 	}()
 	var refused *picture.Refused
-	var none *regrid.NotASprite
+	var noSprite *regrid.NotASprite
 	var bad *regrid.OptionError
-	if errors.As(err, &refused) || errors.As(err, &none) || errors.As(err, &bad) {
-		return nil, badUsage("%s: %v", filepath.Base(path), err)
+	if errors.As(err, &refused) || errors.As(err, &noSprite) || errors.As(err, &bad) {
+		return none, badUsage("%s: %v", filepath.Base(path), err)
 	}
 	return res, err
 }
@@ -155,11 +156,19 @@ func writePicture(path string, img image.Image) error {
 	return export.WriteFile(path, func(w io.Writer) error { return png.Encode(w, img) })
 }
 
-// writeSprites writes a file for each sprite of a sheet.
-func writeSprites(out io.Writer, input string, output option, sheet *regrid.Result) error {
-	sprites := sheet.Sprites()
+// regridSprites writes a file for each sprite of a sheet.
+func regridSprites(out io.Writer, input string, output option, o regrid.Options, mend bool) error {
+	sprites, err := regridFile(input, o, regrid.FindSeveral)
+	if err != nil {
+		return err
+	}
 	if len(sprites) == 0 {
 		return badUsage("%s: all cells are of the background's colour, so there is no sprite in it", filepath.Base(input))
+	}
+	for i := range sprites {
+		if mend {
+			sprites[i] = sprites[i].Mended()
+		}
 	}
 	return writeNumbered(out, input, output, sprites)
 }

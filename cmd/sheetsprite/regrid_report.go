@@ -23,7 +23,7 @@ func describe(out io.Writer, path string, r *regrid.Result) {
 			used[c] = true
 		}
 	}
-	fmt.Fprintf(out, "%s: %d × %d cells of %s × %s pixels, %d colours", oneLine(path), r.W, r.H, pixels(r.Grid.X.Size), pixels(r.Grid.Y.Size), len(used))
+	fmt.Fprintf(out, "%s: %d × %d cells of %s × %s pixels, %d colours", oneLine(path), r.W, r.H, inPixels(r.Grid.X.Size), inPixels(r.Grid.Y.Size), len(used))
 	if unsure > 0 {
 		fmt.Fprintf(out, ", %d cells unsure", unsure)
 	}
@@ -60,15 +60,15 @@ func named(r *regrid.Result, cell int) string {
 func describeErrors(out io.Writer, r *regrid.Result) {
 	var list []string
 	for n := max(1, len(r.Palette)-2); n <= len(r.Palette)+2 && n <= len(r.Errors); n++ {
-		list = append(list, fmt.Sprintf("%s with %d", pixels(r.Errors[n-1]), n))
+		list = append(list, fmt.Sprintf("%s with %d", inPixels(r.Errors[n-1]), n))
 	}
 	if len(list) > 1 {
 		fmt.Fprintf(out, "  cells would be off by about ΔE %s colours (choose with --colours)\n", strings.Join(list, ", "))
 	}
 }
 
-// pixels is a length with at most two decimals.
-func pixels(v float64) string {
+// inPixels is a length with at most two decimals.
+func inPixels(v float64) string {
 	s := strconv.FormatFloat(v, 'f', 2, 64)
 	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
 }

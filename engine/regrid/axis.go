@@ -29,12 +29,21 @@ const (
 // fitsAlong lists the grids along an axis that explain the sketch best, the
 // best first. The list may be empty.
 func fitsAlong(s *sketch) []axisFit {
-	fits := wholeFits(s)
+	p := pyramidOf(s)
+	fits, clear := wideFits(s, p)
 	if len(fits) == 0 || fits[0].dip > surelyWhole {
-		fits = append(fits, croppedFits(s)...)
+		cropped := croppedFits(s, p)
+		clear = clear || len(cropped) > 0 && cropped[0].dip < clearDip
+		fits = append(fits, cropped...)
+	}
+	if !clear {
+		fits = append(fits, narrowFits(s, p)...)
 	}
 	slices.SortStableFunc(fits, func(a, b axisFit) int { return compare(a.rank(s.size), b.rank(s.size)) })
 	fits = preferDivisors(s, fits)
+	if len(fits) > 0 {
+		fits[0] = fits[0].settled(s)
+	}
 	if lined, ok := linedFit(s); ok && lined.dip < 0.5 && (len(fits) == 0 || lined.dip < fits[0].dip ||
 		lined.size > 1.5*fits[0].size && (fits[0].dip > surelyWhole || lined.dip < 4*fits[0].dip)) { // lines pass for small cells, but hardly for such sure ones
 		fits = append([]axisFit{lined}, fits...)
@@ -56,11 +65,74 @@ func compare(a, b int) int { return a - b }
 
 // wholeFits looks at the grids that fill the picture from edge to edge.
 func wholeFits(s *sketch) []axisFit {
-	if most(s.size) < 2 {
+	p := pyramidOf(s)
+	fits, clear := wideFits(s, p)
+	if !clear {
+		fits = append(fits, narrowFits(s, p)...)
+	}
+	slices.SortStableFunc(fits, func(a, b axisFit) int { return compare(a.rank(s.size), b.rank(s.size)) })
+	return fits
+}
+
+// few is up to how many cells along size pixels are wide.
+func few(size int) int { return min(most(size), max(64, size/wide)) }
+
+// wideFits looks at those of wide cells, and says whether one shows clearly. Multiples of
+// their numbers stand beside what does if they dip far deeper: few lines of a grid may
+// carry most edges.
+func wideFits(s *sketch, p *pyramid) (fits []axisFit, clear bool) {
+	most := most(s.size)
+	if most < 2 {
+		return nil, false
+	}
+	counts, clear := overviewed(s, p, 2, few(s.size))
+	fits = fitsOf(s, p, counts)
+	if !clear {
+		return fits, false
+	}
+	for _, f := range slices.Clone(fits) {
+		for n := 2 * f.cells; n <= most && n <= 5*f.cells; n += f.cells {
+			if m := bestKernel(s.size, p.about, n); m.dip < 0.3*f.dip {
+				fits = append(fits, fitsOf(s, p, []int{n})...)
+			}
+		}
+	}
+	slices.SortStableFunc(fits, func(a, b axisFit) int { return compare(a.rank(s.size), b.rank(s.size)) })
+	return fits, true
+}
+
+// narrowFits looks at those of narrow cells.
+func narrowFits(s *sketch, p *pyramid) []axisFit {
+	if few(s.size) >= most(s.size) {
 		return nil
 	}
-	spectra := []spectrum{boxSpectrum(s)}
-	var counts []int
+	counts, _ := overviewed(s, p, few(s.size)-1, most(s.size)) // from a little before, for the sake of the neighbours
+	return fitsOf(s, p, counts)
+}
+
+// fitsOf looks closely at the best of some numbers of cells.
+func fitsOf(s *sketch, p *pyramid, counts []int) []axisFit {
+	const closely = 6
+	exactly := func(k kernel, l lattice) float64 { return residual(s, k, l) }
+	byDip := func(a, b axisFit) int { return compare(a.rank(s.size), b.rank(s.size)) }
+	slices.Sort(counts)
+	var fits []axisFit
+	for _, n := range slices.Compact(counts) {
+		fits = append(fits, bestKernel(s.size, p.about, n))
+	}
+	slices.SortStableFunc(fits, byDip)
+	fits = fits[:min(closely, len(fits))]
+	for i, f := range fits {
+		fits[i] = bestKernel(s.size, exactly, f.cells)
+	}
+	slices.SortStableFunc(fits, byDip)
+	return fits
+}
+
+// overviewed lists the numbers of cells, from some to another, that look best, and
+// says whether one of them shows clearly.
+func overviewed(s *sketch, p *pyramid, from, to int) (counts []int, clear bool) {
+	spectra := []spectrum{boxSpectrum(s, runningTotals(s), from, to)}
 	deepest := 1.0
 	look := func(sp spectrum) {
 		n := sp.sharpest(4)
@@ -72,7 +144,7 @@ func wholeFits(s *sketch) []axisFit {
 		if deepest < clearDip { // it shows already
 			break
 		}
-		spectra = append(spectra, spectrumOf(s, k))
+		spectra = append(spectra, spectrumOf(p, k, from, to))
 		look(spectra[len(spectra)-1])
 	}
 	if deepest < clearDip { // what shows no dip there is no rival, with whatever kernel
@@ -80,13 +152,7 @@ func wholeFits(s *sketch) []axisFit {
 			return !slices.ContainsFunc(spectra, func(sp spectrum) bool { return sp.dip(n) < shallowDip })
 		})
 	}
-	slices.Sort(counts)
-	var fits []axisFit
-	for _, n := range slices.Compact(counts) {
-		fits = append(fits, bestKernel(s, n))
-	}
-	slices.SortStableFunc(fits, func(a, b axisFit) int { return compare(a.rank(s.size), b.rank(s.size)) })
-	return fits
+	return counts, deepest < clearDip
 }
 
 // sharpest lists the numbers of cells with the deepest dips.
@@ -101,17 +167,17 @@ func (s spectrum) sharpest(count int) []int {
 	return ns[:min(count, len(ns))]
 }
 
-// bestKernel takes the kernel with which n cells leave least.
-func bestKernel(s *sketch, n int) axisFit {
-	best := axisFit{lattice: whole(n, s.size), left: math.Inf(1)}
+// bestKernel takes the kernel with which n cells over so many pixels leave least.
+func bestKernel(pixels int, left judge, n int) axisFit {
+	best := axisFit{lattice: whole(n, pixels), left: math.Inf(1)}
 	for _, k := range kernels {
-		if left := residual(s, k, best.lattice); left < best.left*k.handicap() {
-			best.kernel, best.left = k, left
+		if v := left(k, best.lattice); v < best.left*k.handicap() {
+			best.kernel, best.left = k, v
 		}
 	}
-	around := spectrum{make([]float64, n+3)}
+	around := spectrum{unknown(n + 2)}
 	for m := max(2, n-2); m <= n+2; m++ {
-		around.left[m] = residual(s, best.kernel, whole(m, s.size))
+		around.left[m] = left(best.kernel, whole(m, pixels))
 	}
 	best.dip = around.dip(n)
 	return best

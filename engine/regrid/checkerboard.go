@@ -62,6 +62,9 @@ func boardOf(r *pixels.Raster) (board, bool) {
 	for i := range r.H {
 		lines[2][i], lines[3][i] = sign(0, i), sign(r.W-1, i)
 	}
+	for i := range lines {
+		lines[i] = added(lines[i])
+	}
 	// The drawing may cover much of one edge, hardly of both that face.
 	best2 := func(one, two []float64, side int) (int, float64) {
 		p, f := wave(one, side)
@@ -136,22 +139,30 @@ func twoGreys(r *pixels.Raster) (a, b int, ok bool) {
 }
 
 // wave is the phase of a square wave in a line of signs, and how well it fits:
-// 1 if every sign agrees or every one disagrees.
-func wave(line []float64, side int) (phase int, fit float64) {
+// 1 if every sign agrees or every one disagrees. The line is given as the sums of
+// its first 0, 1, 2 … signs.
+func wave(sums []float64, side int) (phase int, fit float64) {
+	n := len(sums) - 1
 	for p := range side {
-		sum := 0.0
-		for i, v := range line {
-			if (i-p+side*1024)/side&1 == 0 {
-				sum += v
-			} else {
-				sum -= v
-			}
+		sum, sign := 0.0, -1.0 // of the square before the first
+		for from, to := 0, p; from < n; from, to = to, min(to+side, n) {
+			sum += sign * (sums[to] - sums[from])
+			sign = -sign
 		}
-		if f := math.Abs(sum) / float64(len(line)); f > fit {
+		if f := math.Abs(sum) / float64(n); f > fit {
 			phase, fit = p, f
 		}
 	}
 	return phase, fit
+}
+
+// added are a line's sums, of none of its values to all of them.
+func added(line []float64) []float64 {
+	sums := make([]float64, len(line)+1)
+	for i, v := range line {
+		sums[i+1] = sums[i] + v
+	}
+	return sums
 }
 
 // disagree is the share of the pixels at the edges, of those of the board's

@@ -229,9 +229,10 @@ func TestCropped(t *testing.T) {
 		cell := float64(size) / 32
 		from, to := int(0.7*cell), int(30.3*cell)
 		for name, r := range map[string]*picture.Raster{
-			"nearest": part(nearest(what.small(), size, size, byCentre), from, from, to, to),
-			"bicubic": part(bicubic(what.small(), size, size), from, from, to, to),
-			"JPEG":    throughJPEG(t, part(nearest(what.small(), size, size, byCentre), from, from, to, to), 70),
+			"nearest":       part(nearest(what.small(), size, size, byCentre), from, from, to, to),
+			"bicubic":       part(bicubic(what.small(), size, size), from, from, to, to),
+			"JPEG":          throughJPEG(t, part(nearest(what.small(), size, size, byCentre), from, from, to, to), 70),
+			"bilinear JPEG": throughJPEG(t, part(bilinear(what.small(), size, size), from, from, to, to), 70),
 		} {
 			all.add(t, what.cut(1, 1, 30, 30), r, len(what.palette), fmt.Sprint("cropped ", name, " ", seed))
 		}

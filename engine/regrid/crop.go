@@ -6,103 +6,30 @@ import (
 )
 
 // This file looks for grids of which the picture shows a part that may begin
-// and end in mid-cell. A picture that was enlarged bends at regular places
-// only (A. C. Gallagher, "Detection of linear and cubic interpolation in JPEG
-// compressed images", 2005): the period and the phase of the bends are
-// candidates, which least squares then judge.
-
-// trains are how much the picture changes, and bends, place by place.
-func trains(s *sketch) (changes, bends []float64) {
-	changes, bends = make([]float64, s.size), make([]float64, s.size)
-	for _, row := range s.rows {
-		for i := 1; i < s.size; i++ {
-			changes[i] += math.Abs(row[i] - row[i-1])
-			if i+1 < s.size {
-				bends[i] += math.Abs(row[i+1] - float64(2*row[i]) + row[i-1])
-			}
-		}
-	}
-	return changes, bends
-}
-
-// beat is a candidate: so many cells in the picture's length, which needn't be
-// a whole number, beginning at start.
-type beat struct{ count, start float64 }
-
-// beats lists the strongest periods of a train; its values stand at offset
-// past their index.
-func beats(train []float64, offset float64, strongest int) []beat {
-	const step = 0.25 // of a cell; a peak is about one cell wide
-	size := len(train)
-	mean := 0.0
-	for _, v := range train {
-		mean += v
-	}
-	mean /= float64(size)
-	most := float64(most(size))
-	type peak struct {
-		beat
-		power int
-	}
-	var peaks []peak
-	power := make([]float64, 0, int(most/step)+2)
-	angles := make([]float64, 0, cap(power))
-	for c := 3.0; c <= most; c += step {
-		re, im := 0.0, 0.0
-		turnRe, turnIm := math.Cos(2*math.Pi*c/float64(size)), math.Sin(2*math.Pi*c/float64(size))
-		r, i := 1.0, 0.0
-		for _, v := range train {
-			d := v - mean
-			re += float64(d * r)
-			im += float64(d * i)
-			r, i = float64(r*turnRe)-float64(i*turnIm), float64(r*turnIm)+float64(i*turnRe)
-		}
-		power = append(power, float64(re*re)+float64(im*im))
-		angles = append(angles, math.Atan2(im, re)/(2*math.Pi))
-	}
-	for j := 1; j+1 < len(power); j++ {
-		if power[j] < power[j-1] || power[j] < power[j+1] || power[j] == 0 {
-			continue
-		}
-		c := 3 + float64(float64(j)*step)
-		cell := float64(size) / c
-		start := float64(angles[j]*cell) + offset
-		peaks = append(peaks, peak{beat{c, start}, int(1e6 * math.Min(1e9, power[j]/(float64(mean*mean)*float64(size)+1)))})
-	}
-	slices.SortStableFunc(peaks, func(a, b peak) int { return b.power - a.power })
-	var list []beat
-	for _, p := range peaks[:min(strongest, len(peaks))] {
-		list = append(list, p.beat)
-	}
-	return list
-}
+// and end in mid-cell: candidates by their period and phase (beats.go), which
+// least squares then judge.
 
 // croppedFits judges the candidates.
-func croppedFits(s *sketch) []axisFit {
+func croppedFits(s *sketch, p *pyramid) []axisFit {
 	if most(s.size) < 4 {
 		return nil
 	}
-	changes, bends := trains(s)
-	candidates := append(beats(changes, 0, 8), beats(bends, 0.5, 8)...)
-	for _, b := range append(slices.Clone(candidates[:min(3, len(candidates))]), candidates[min(8, len(candidates)):min(11, len(candidates))]...) {
-		candidates = append(candidates, beat{b.count / 2, b.start})
-	}
 	var fits []axisFit
-	for _, b := range candidates {
+	for _, b := range candidates(s) {
 		cell := float64(s.size) / b.count
 		if cell < leastSize*0.98 || b.count < 3 {
 			continue
 		}
 		best := axisFit{left: math.Inf(1)}
 		for _, k := range []kernel{area, linear, cubic} {
-			for _, half := range []float64{0, 0.5} {
-				l := cropped(cell, b.start+float64(half*cell), s.size)
-				if left := residual(s, k, l); left < best.left {
+			for _, later := range []float64{0, 0.25, 0.5, 0.75} {
+				l := cropped(cell, b.start+float64(later*cell), s.size)
+				if left := p.about(k, l); left < best.left {
 					best = axisFit{lattice: l, kernel: k, left: left}
 				}
 			}
 		}
-		best.dip = dipAround(s, best)
+		best.dip = dipAround(s.size, p.about, best)
 		fits = append(fits, best)
 	}
 	byDip := func(a, b axisFit) int { return compare(a.rank(s.size), b.rank(s.size)) }
@@ -110,10 +37,72 @@ func croppedFits(s *sketch) []axisFit {
 	fits = distinct(fits)
 	fits = fits[:min(4, len(fits))]
 	for i, f := range fits {
-		fits[i] = refined(s, f)
+		fits[i] = refined(s.size, p.about, f)
+	}
+	for _, f := range slices.Clone(fits) {
+		if m, ok := multiple(s, p, f); ok {
+			fits = append(fits, m)
+		}
 	}
 	slices.SortStableFunc(fits, byDip)
-	return fits
+	return distinct(fits)
+}
+
+// candidates are the strongest beats of the changes and of the bends, and those of
+// which these may be overtones.
+func candidates(s *sketch) []beat {
+	trainChanges, trainBends := trains(s)
+	changes, bends := beatsOf(trainChanges, 0), beatsOf(trainBends, 0.5)
+	var list []beat
+	for _, b := range []beats{changes, bends} {
+		loud := b.strongest(8, b.loud())
+		list = append(list, loud...)
+		for _, c := range loud[:min(3, len(loud))] {
+			list = append(list, beat{c.count / 2, c.start})
+		}
+		list = append(list, b.strongest(8, b.chord())...)
+	}
+	return list
+}
+
+// ofSize is the best grid of cells about as large as the other axis's.
+func ofSize(s *sketch, size float64) axisFit {
+	const phases = 12
+	p, best := pyramidOf(s), axisFit{left: math.Inf(1)}
+	for k := range phases {
+		l := cropped(size, size*float64(k)/phases, s.size)
+		for _, kernel := range []kernel{area, linear, cubic} {
+			if left := p.about(kernel, l); left < best.left {
+				best = axisFit{lattice: l, kernel: kernel, left: left}
+			}
+		}
+	}
+	return refined(s.size, p.about, best)
+}
+
+// multiple is the grid of two or three times as large cells that explains most, if
+// it explains about as much: the bends of a smooth picture are at the cells' middles
+// and its changes' beats have overtones, so that a part of a cell is found first.
+func multiple(s *sketch, p *pyramid, f axisFit) (best axisFit, ok bool) {
+	best.left = math.Inf(1)
+	for m := 2; m <= 3; m++ {
+		size := f.size * float64(m)
+		if size > float64(s.size)/3 {
+			break
+		}
+		for k := range m {
+			l := cropped(size, f.start+float64(float64(k)*f.size), s.size)
+			for _, kernel := range []kernel{f.kernel, area, linear, cubic} {
+				if left := p.about(kernel, l); left < best.left {
+					best = axisFit{lattice: l, kernel: kernel, left: left}
+				}
+			}
+		}
+	}
+	if best.left > 3*p.about(f.kernel, f.lattice)+1 {
+		return axisFit{}, false
+	}
+	return refined(s.size, p.about, best), true
 }
 
 // distinct leaves out fits whose cells are about as large as an earlier one's
@@ -130,11 +119,15 @@ func distinct(fits []axisFit) []axisFit {
 	return kept
 }
 
+// judge is how much a kernel on a lattice leaves unexplained.
+type judge func(k kernel, l lattice) float64
+
 // dipAround compares with grids of one and two cells more and fewer in the
-// same length, in step at the picture's middle.
-func dipAround(s *sketch, f axisFit) float64 {
-	count := float64(s.size) / f.size
-	middle := float64(s.size) / 2
+// same length of so many pixels, in step at its middle.
+func dipAround(pixels int, left judge, f axisFit) float64 {
+	length := float64(pixels)
+	count := length / f.size
+	middle := length / 2
 	phase := (middle - f.start) / f.size
 	side := func(by ...float64) float64 {
 		sum, n := 0.0, 0.0
@@ -142,8 +135,8 @@ func dipAround(s *sketch, f axisFit) float64 {
 			if count+d < 2 {
 				continue
 			}
-			size := float64(s.size) / (count + d)
-			sum += residual(s, f.kernel, cropped(size, middle-float64(phase*size), s.size))
+			size := length / (count + d)
+			sum += left(f.kernel, cropped(size, middle-float64(phase*size), pixels))
 			n++
 		}
 		if n == 0 {
@@ -156,33 +149,56 @@ func dipAround(s *sketch, f axisFit) float64 {
 
 // refined moves size and start to where least is left, then takes the kernel
 // that leaves least there.
-func refined(s *sketch, f axisFit) axisFit {
-	count := float64(s.size) / f.size
-	middle := float64(s.size) / 2
-	phase := (middle - f.start) / f.size // cells from the start to the middle
-	try := func(k kernel, count, phase float64) float64 {
-		size := float64(s.size) / count
-		return residual(s, k, cropped(size, middle-float64(phase*size), s.size))
+func refined(pixels int, left judge, f axisFit) axisFit {
+	f = f.moved(pixels, left, 0.25, 0.02)
+	for _, k := range kernels[1:] {
+		if v := left(k, f.lattice); v < f.left*k.handicap() {
+			f.kernel, f.left = k, v
+		}
 	}
-	best := f.left
-	for step := 0.25; step > 0.004; step /= 2 {
+	f.dip = dipAround(pixels, left, f)
+	return f
+}
+
+// settled is a grid that begins in mid-cell, judged by the whole sketch.
+func (f axisFit) settled(s *sketch) axisFit {
+	if f.isWhole(s.size) {
+		return f
+	}
+	exactly := func(k kernel, l lattice) float64 { return residual(s, k, l) }
+	f = f.moved(s.size, exactly, 0.02, 0.004)
+	for _, k := range kernels[1:] {
+		if v := residual(s, k, f.lattice); v < f.left*k.handicap() {
+			f.kernel, f.left = k, v
+		}
+	}
+	f.dip = dipAround(s.size, exactly, f)
+	return f
+}
+
+// moved takes the size and start, in steps of some share of a cell down to another, to
+// where least is left.
+func (f axisFit) moved(pixels int, left judge, from, to float64) axisFit {
+	length := float64(pixels)
+	count, middle := length/f.size, length/2
+	phase := (middle - f.start) / f.size // cells from the start to the middle
+	at := func(count, phase float64) lattice {
+		size := length / count
+		return cropped(size, middle-float64(phase*size), pixels)
+	}
+	f.lattice = at(count, phase)
+	f.left = left(f.kernel, f.lattice)
+	for step := from; step > to; step /= 2 {
 		for moved := true; moved; {
 			moved = false
 			for _, m := range [][2]float64{{step, 0}, {-step, 0}, {0, step / 2}, {0, -step / 2}} {
-				if left := try(f.kernel, count+m[0], phase+m[1]); left < best*0.9999 {
-					count, phase, best, moved = count+m[0], phase+m[1], left, true
+				l := at(count+m[0], phase+m[1])
+				if v := left(f.kernel, l); v < f.left*0.9999 {
+					count, phase, moved = count+m[0], phase+m[1], true
+					f.lattice, f.left = l, v
 				}
 			}
 		}
 	}
-	for _, k := range kernels[1:] {
-		if left := try(k, count, phase); left < best*k.handicap() {
-			f.kernel, best = k, left
-		}
-	}
-	f.size = float64(s.size) / count
-	f.lattice = cropped(f.size, middle-float64(phase*f.size), s.size)
-	f.left = residual(s, f.kernel, f.lattice)
-	f.dip = dipAround(s, f)
 	return f
 }

@@ -19,6 +19,9 @@ const (
 	// leastSloped is the share of the cells at the grid's edge, in percent, that
 	// lie on the gradient.
 	leastSloped = 35
+	// leastFollowed is how much of the gradient's change its cells must show, in percent:
+	// all of it but for noise, while cells of a few colours show next to none.
+	leastFollowed = 50
 	// offSlope is how far a cell's channels may lie off it, in steps of 8 bits.
 	offSlope = 6
 	// threes is how many are tried: with a third of the edge on the gradient, one
@@ -77,7 +80,7 @@ func slope(cells []cellColour, w, h, oneColour int) (plane, bool) {
 		best, most = p, on(p)
 	}
 	share := 100 * len(most) / len(edge)
-	if share < leastSloped || share < oneColour+10 || best.change(w, h) < leastSlope {
+	if share < leastSloped || share < oneColour+10 || best.change(w, h) < leastSlope || !best.followed(cells, w, h) {
 		return plane{}, false
 	}
 	for i := range cells {
@@ -86,6 +89,40 @@ func slope(cells []cellColour, w, h, oneColour int) (plane, bool) {
 		}
 	}
 	return best, true
+}
+
+// followed says whether the cells on the plane change as it does, from one to another a
+// few columns or rows on. Through three of a drawing's colours there is a plane too, but
+// its cells stay of one colour where it changes.
+func (p plane) followed(cells []cellColour, w, h int) bool {
+	const apart = 4 // columns or rows
+	on := make([]bool, len(cells))
+	for i, c := range cells {
+		on[i] = p.off(c, i%w, i/w) <= offSlope
+	}
+	same, all := 0.0, 0.0 // what changes together, and what would if all did
+	see := func(i, step, axis int) {
+		for k := range apart + 1 {
+			if !on[i+k*step] {
+				return
+			}
+		}
+		a, b := cells[i].rgb, cells[i+apart*step].rgb
+		for c, d := range [3]float64{float64(b.R) - float64(a.R), float64(b.G) - float64(a.G), float64(b.B) - float64(a.B)} {
+			expected := float64(p[c][axis] * apart)
+			same += float64(d * expected)
+			all += float64(expected * expected)
+		}
+	}
+	for i := range cells {
+		if i%w+apart < w {
+			see(i, 1, 1)
+		}
+		if i/w+apart < h {
+			see(i, w, 2)
+		}
+	}
+	return all > 0 && int(math.Round(100*same/all)) >= leastFollowed
 }
 
 // withoutSlope takes the cells' colours anew where the drawing stands before a

@@ -10,18 +10,22 @@ import (
 // pixel at a smooth edge is some of the drawing's and some of the ground's, and
 // passes for blur while the ground is taken for cells.
 
-// lifted is the picture r as it was before the ground was laid behind it, so far
-// as the cells found say what is transparent.
-func lifted(r *pixels.Raster, s sampled, x, y axisFit, ground func(x, y int) [3]float64) *pixels.Raster {
+// lifted draws the picture r as it was before the ground was laid behind it, so
+// far as the cells found say what is transparent. Only the pixels that sample and
+// missed look at are worked out, a few hundred rows and columns of a large
+// picture; the others in out, which is as large as r, stay as they are.
+func lifted(out, r *pixels.Raster, s sampled, x, y axisFit, ground func(x, y int) [3]float64) {
 	xs, beforeX := project(x.kernel, x.lattice, r.W)
 	ys, beforeY := project(y.kernel, y.lattice, r.H)
-	out := pixels.NewRaster(r.W, r.H)
-	out.Shrunk = r.Shrunk
+	cols, rows := lookedAt(x, r, r.W), lookedAt(y, r, r.H)
 	line := make([]float64, s.w) // how much of each column's cells is opaque here
-	for row := range r.H {
+	for _, row := range rows {
 		clear(line)
 		for j := range ys.wide {
 			w := ys.weight[row*ys.wide+j]
+			if w == 0 {
+				continue
+			}
 			cy := min(max(ys.first[row]+j-beforeY, 0), s.h-1)
 			for cx := range line {
 				if s.colour[cy*s.w+cx][3] >= 128*fine {
@@ -29,23 +33,44 @@ func lifted(r *pixels.Raster, s sampled, x, y axisFit, ground func(x, y int) [3]
 				}
 			}
 		}
-		for col := range r.W {
+		for _, col := range cols {
 			alpha := 0.0
 			for i := range xs.wide {
 				cx := min(max(xs.first[col]+i-beforeX, 0), s.w-1)
 				alpha += float64(xs.weight[col*xs.wide+i] * line[cx])
 			}
-			alpha = math.Min(math.Max(alpha, 0), 1)
+			alpha = min(max(alpha, 0), 1)
 			p, top, g := r.At(col, row), math.Round(alpha*255), ground(col, row)
 			var q [4]uint8
 			for c, v := range p[:3] {
-				q[c] = uint8(math.Round(math.Min(math.Max(float64(v)-float64(g[c]*(1-alpha)), 0), top)))
+				q[c] = uint8(math.Round(min(max(float64(v)-float64(g[c]*(1-alpha)), 0), top)))
 			}
 			q[3] = uint8(top)
 			out.Set(col, row, q)
 		}
 	}
-	return out
+}
+
+// lookedAt lists, in order, the pixels along an axis that sample looks at with the
+// axis's kernel, and those that missed compares.
+func lookedAt(f axisFit, r *pixels.Raster, size int) []int {
+	in := make([]bool, size)
+	step := spacing(r)
+	for i := step / 2; i < size; i += step {
+		in[i] = true
+	}
+	for _, list := range spotsOf(f, size).pixels {
+		for _, p := range list {
+			in[p] = true
+		}
+	}
+	var all []int
+	for i, yes := range in {
+		if yes {
+			all = append(all, i)
+		}
+	}
+	return all
 }
 
 // withoutGround takes the cells' colours from the picture without its ground, with
@@ -53,11 +78,12 @@ func lifted(r *pixels.Raster, s sampled, x, y axisFit, ground func(x, y int) [3]
 // the colour from cells in which it sees the ground.
 func withoutGround(r *pixels.Raster, s sampled, x, y axisFit, ground func(x, y int) [3]float64, empty func(s sampled, x, y axisFit)) (sampled, axisFit, axisFit) {
 	best, bestX, bestY, least := s, x, y, int64(math.MaxInt64)
+	picture := pixels.NewRaster(r.W, r.H)
 	for _, k := range []kernel{x.kernel, linear, cubic, sharp, lanczos} {
 		x.kernel, y.kernel = k, k
 		again := s
 		for range 2 { // the second time with better knowledge of what is empty
-			picture := lifted(r, again, x, y, ground)
+			lifted(picture, r, again, x, y, ground)
 			again = sample(picture, x, y)
 			empty(again, x, y)
 			if m := missed(picture, again, x, y); m < least-least/50 {

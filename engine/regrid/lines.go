@@ -85,7 +85,8 @@ func ridges(s *sketch, line int) []float64 {
 	return out
 }
 
-// comb finds the size and start whose places carry the highest ridges.
+// comb finds the size and start whose places carry the highest ridges, near the
+// periods at which they beat.
 func comb(ridge []float64, line int) (size, start float64, ok bool) {
 	n := len(ridge)
 	mean, squares := 0.0, 0.0
@@ -95,18 +96,26 @@ func comb(ridge []float64, line int) (size, start float64, ok bool) {
 	}
 	mean /= float64(n)
 	spread := math.Sqrt(math.Max(1e-12, squares/float64(n)-float64(mean*mean)))
+	b := beatsOf(ridge, 0)
 	best := 0.0
-	for s := float64(max(leastLined, 2*line+2)); s <= float64(n)/4; s += float64(0.25*s) / float64(n) {
-		const part = 1 << 20 // of a pixel: whole numbers are faster here
-		step := int(s * part)
-		for p := range int(s) {
-			sum, count := 0.0, 0.0
-			for at := p*part + part/2; at < (n-1)*part; at += step {
-				sum += ridge[at/part]
-				count++
+	for _, c := range append(b.strongest(12, b.chord()), b.strongest(12, b.loud())...) {
+		const around, step = 0.3, 0.05 // cells more or fewer in the picture's length
+		for by := -around; by <= around+1e-9; by += step {
+			s := float64(n) / (c.count + by)
+			if s < float64(max(leastLined, 2*line+2)) || s > float64(n)/4 {
+				continue
 			}
-			if z := (sum/count - mean) * math.Sqrt(count) / spread; z > best*1.0001 {
-				best, size, start = z, s, float64(p)
+			const part = 1 << 20 // of a pixel: whole numbers are faster here
+			wide := int(s * part)
+			for p := range int(s) {
+				sum, count := 0.0, 0.0
+				for at := p*part + part/2; at < (n-1)*part; at += wide {
+					sum += ridge[at/part]
+					count++
+				}
+				if z := (sum/count - mean) * math.Sqrt(count) / spread; z > best*1.0001 {
+					best, size, start = z, s, float64(p)
+				}
 			}
 		}
 	}

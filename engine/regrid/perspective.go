@@ -63,23 +63,20 @@ const (
 )
 
 // straightened is the part of the picture within the corners, made rectangular
-// at about the picture's own scale; where that is too large, each pixel is the
+// at about the picture's own scale; where that is longer than it may be, each pixel is the
 // mean of several places.
-func straightened(r *pixels.Raster, c Corners, l lens) (*pixels.Raster, bool) {
+func straightened(r *pixels.Raster, c Corners, l lens, longest int) (*pixels.Raster, bool) {
 	p, ok := viewOf(c, l)
 	if !ok {
 		return nil, false
 	}
-	length := func(a, b Point) float64 {
-		return math.Sqrt(float64((a.X-b.X)*(a.X-b.X)) + float64((a.Y-b.Y)*(a.Y-b.Y)))
-	}
-	w := max(length(c[0], c[1]), length(c[3], c[2]))
-	h := max(length(c[0], c[3]), length(c[1], c[2]))
-	times := int(math.Ceil(max(w, h)/longestRectified - 1e-9))
+	w := max(distance(c[0], c[1]), distance(c[3], c[2]))
+	h := max(distance(c[0], c[3]), distance(c[1], c[2]))
+	times := int(math.Ceil(max(w, h)/float64(longest) - 1e-9))
 	times = max(1, times)
 	out := pixels.NewRaster(
-		int(min(max(math.Round(w/float64(times)), shortestRectified), longestRectified)),
-		int(min(max(math.Round(h/float64(times)), shortestRectified), longestRectified)))
+		int(min(max(math.Round(w/float64(times)), shortestRectified), float64(longest))),
+		int(min(max(math.Round(h/float64(times)), shortestRectified), float64(longest))))
 	for y := range out.H {
 		for x := range out.W {
 			var sum [4]float64
@@ -101,4 +98,8 @@ func straightened(r *pixels.Raster, c Corners, l lens) (*pixels.Raster, bool) {
 		}
 	}
 	return out, true
+}
+
+func distance(a, b Point) float64 {
+	return math.Sqrt(float64((a.X-b.X)*(a.X-b.X)) + float64((a.Y-b.Y)*(a.Y-b.Y)))
 }

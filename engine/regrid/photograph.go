@@ -15,6 +15,9 @@ const (
 	// surelyStraight is a dip so deep that no other corners need be looked for: a
 	// picture that is turned by half a degree has none of that depth.
 	surelyStraight = 0.05
+	// hardlyTurned is a dip so deep that corners are only looked for if a quick look says
+	// so: the tests' photographs, the straightest too, stay above 0.4.
+	hardlyTurned = 0.25
 	// leastTilt is by how many pixels corners lie off a straight rectangle where a
 	// straight grid is found too: below it the straight one is as good.
 	leastTilt = 2
@@ -41,13 +44,13 @@ type rectified struct {
 
 // betweenCorners finds the grid between four corners, and how the lens bent it.
 func betweenCorners(r *pixels.Raster, c Corners) (best rectified, found bool) {
-	best, found = throughLens(r, c, unbending(r))
+	best, found = throughLens(r, c, unbending(r), longestRectified)
 	if best.flat == nil || found && best.grid.dip() < surelyFlat {
 		return best, found
 	}
 	if found {
 		if l := bent(r, c, best.lens, best.grid.x.cells, best.grid.y.cells); l.bend != 0 {
-			if b, ok := throughLens(r, c, l); ok && b.grid.dip() < best.grid.dip() {
+			if b, ok := throughLens(r, c, l, longestRectified); ok && b.grid.dip() < best.grid.dip() {
 				best = b
 			}
 		}
@@ -58,12 +61,12 @@ func betweenCorners(r *pixels.Raster, c Corners) (best rectified, found bool) {
 	for _, bend := range []float64{-0.03, 0.03, -0.06, 0.06, -0.1, 0.1} {
 		l := unbending(r)
 		l.bend = bend
-		b, ok := throughLens(r, c, l)
+		b, ok := throughLens(r, c, l, longestRectified)
 		if !ok || found && b.grid.dip() > best.grid.dip()*0.8 {
 			continue
 		}
 		if finer := bent(r, c, l, b.grid.x.cells, b.grid.y.cells); finer.bend != bend {
-			if b2, ok := throughLens(r, c, finer); ok && b2.grid.dip() < b.grid.dip() {
+			if b2, ok := throughLens(r, c, finer, longestRectified); ok && b2.grid.dip() < b.grid.dip() {
 				b = b2
 			}
 		}
@@ -72,14 +75,53 @@ func betweenCorners(r *pixels.Raster, c Corners) (best rectified, found bool) {
 	return best, found
 }
 
-// throughLens finds the grid between four corners as one lens shows it.
-func throughLens(r *pixels.Raster, c Corners, l lens) (b rectified, ok bool) {
-	if b.flat, ok = straightened(r, c, l); !ok {
+// throughLens finds the grid between four corners as one lens shows it, in a
+// picture at most so many pixels long.
+func throughLens(r *pixels.Raster, c Corners, l lens, longest int) (b rectified, ok bool) {
+	if b.flat, ok = straightened(r, c, l, longest); !ok {
 		return rectified{}, false
 	}
 	b.lens = l
 	b.grid, ok = gridBetween(b.flat)
 	return b, ok
+}
+
+// turned says, after a quick look at a smaller picture, whether one in which a straight
+// grid shows may be a photograph of one that is turned a little.
+func turned(r *pixels.Raster, g placed) bool {
+	const quick = 600 // pixels along the longer side
+	by := min((max(r.W, r.H)+quick-1)/quick, max(1, int(min(g.x.size, g.y.size)/wellSpread)))
+	small := r
+	if by > 1 {
+		small = shrunk(r, by)
+	}
+	c, ok := findCorners(small)
+	if !ok {
+		return false
+	}
+	flat, ok := straightened(small, c, unbending(small), quick)
+	if !ok {
+		return false
+	}
+	// Turned a little, the cells are about as large.
+	across := max(distance(c[0], c[1]), distance(c[3], c[2])) * float64(by) / g.x.size
+	down := max(distance(c[0], c[3]), distance(c[1], c[2])) * float64(by) / g.y.size
+	sx, sy := sketches(flat)
+	return max(dipNear(&sx, across), dipNear(&sy, down)) < g.dip()
+}
+
+// dipNear is the deepest dip of numbers of cells near one.
+func dipNear(s *sketch, count float64) float64 {
+	const near = 3
+	n := int(math.Round(count))
+	p, deepest := pyramidOf(s), 1.0
+	for _, k := range []kernel{area, linear, cubic} {
+		sp := spectrumOf(p, k, max(2, n-near-2), min(n+near+2, most(s.size)))
+		for m := max(2, n-near); m <= min(n+near, most(s.size)); m++ {
+			deepest = math.Min(deepest, sp.dip(m))
+		}
+	}
+	return deepest
 }
 
 // gridBetween finds the grid that fills a straightened picture.
@@ -129,7 +171,7 @@ func withoutCorners(r *pixels.Raster, o Options) (*Result, placed, bool) {
 			continue
 		}
 		moved, l := nudged(r, c, first.lens, n[0], n[1])
-		flat, ok := straightened(r, moved, l)
+		flat, ok := straightened(r, moved, l, longestRectified)
 		if !ok {
 			continue
 		}

@@ -13,6 +13,7 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"slices"
 
 	"sheetsprite/engine/colour"
 	"sheetsprite/engine/regrid/pixels"
@@ -150,7 +151,7 @@ func find(r *pixels.Raster, o Options) (*Result, error) {
 	if ok && g.exact != nil || o.Photo == NoPhoto && ok {
 		return coloured(r, g, o), nil
 	}
-	if o.Photo == PhotoIfNeeded && (!ok || g.dip() > surelyStraight) {
+	if o.Photo == PhotoIfNeeded && !(ok && o.board != nil) && (!ok || g.dip() > hardlyTurned || g.dip() > surelyStraight && turned(r, g)) {
 		if res, other, found := withoutCorners(r, o); found && (!ok || res.Corners.tilt() > leastTilt && other.dip() < g.dip()*0.7) {
 			return res, nil
 		}
@@ -324,10 +325,48 @@ func straightGrid(r *pixels.Raster) (placed, bool) {
 	}()
 	ys = fitsAlong(&sy)
 	<-done
-	if len(xs) == 0 || len(ys) == 0 || xs[0].dip > leastDip || ys[0].dip > leastDip {
+	if len(xs) == 0 || len(ys) == 0 || min(xs[0].dip, ys[0].dip) > leastDip {
+		return placed{}, false
+	}
+	xs, ys = square(&sx, &sy, xs, ys)
+	if max(xs[0].dip, ys[0].dip) > leastDip {
 		return placed{}, false
 	}
 	return placed{x: xs[0], y: ys[0], others: [2][]axisFit{xs[1:], ys[1:]}}, true
+}
+
+// square puts grids first whose cells are as wide as they are high, if they explain
+// more than the worse of each axis's best, which differ: what looks like half a cell
+// along one axis is mostly that. Where cells aren't square, no such pair of larger cells
+// comes near; smaller ones always do, so that none are made smaller.
+func square(sx, sy *sketch, xs, ys []axisFit) ([]axisFit, []axisFit) {
+	alike := func(x, y axisFit) bool { return math.Abs(x.size-y.size) < 0.03*x.size }
+	if alike(xs[0], ys[0]) || xs[0].line+ys[0].line > 0 {
+		return xs, ys
+	}
+	deepest := min(xs[0].dip, ys[0].dip)
+	least, bestX, bestY := max(xs[0].dip, ys[0].dip), -1, -1
+	if size := xs[0].size; xs[0].dip == deepest && size > ys[0].size && size < float64(sy.size)/3 {
+		ys = append(slices.Clone(ys), ofSize(sy, size))
+	} else if size := ys[0].size; ys[0].dip == deepest && size > xs[0].size && size < float64(sx.size)/3 {
+		xs = append(slices.Clone(xs), ofSize(sx, size))
+	}
+	for i, x := range xs {
+		for j, y := range ys {
+			if d := max(x.dip, y.dip); alike(x, y) && d < least && x.size > 0.97*xs[0].size && y.size > 0.97*ys[0].size {
+				least, bestX, bestY = d, i, j
+			}
+		}
+	}
+	if bestX < 0 {
+		return xs, ys
+	}
+	first := func(list []axisFit, i int) []axisFit {
+		return slices.Insert(slices.Delete(slices.Clone(list), i, i+1), 0, list[i])
+	}
+	xs, ys = first(xs, bestX), first(ys, bestY)
+	xs[0], ys[0] = xs[0].settled(sx), ys[0].settled(sy)
+	return xs, ys
 }
 
 // exactGrid tries flat cells, without and with lines between them, and takes

@@ -48,10 +48,7 @@ func byRendering(r *pixels.Raster, x, y axisFit) (sampled, axisFit, axisFit) {
 func missed(r *pixels.Raster, s sampled, x, y axisFit) int64 {
 	xs, beforeX := project(x.kernel, x.lattice, r.W)
 	ys, beforeY := project(y.kernel, y.lattice, r.H)
-	step := max(1, int(math.Sqrt(float64(r.W*r.H)/compared)))
-	if step > 1 && step%2 == 0 {
-		step++ // so as not to fall in with even cells
-	}
+	step := spacing(r)
 	total := int64(0)
 	for row := step / 2; row < r.H; row += step {
 		for col := step / 2; col < r.W; col += step {
@@ -86,4 +83,13 @@ func missed(r *pixels.Raster, s sampled, x, y axisFit) int64 {
 		}
 	}
 	return total
+}
+
+// spacing is how many pixels lie between those that missed compares.
+func spacing(r *pixels.Raster) int {
+	step := max(1, int(math.Sqrt(float64(r.W*r.H)/compared)))
+	if step > 1 && step%2 == 0 {
+		step++ // so as not to fall in with even cells
+	}
+	return step
 }

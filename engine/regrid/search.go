@@ -19,21 +19,33 @@ type spectrum struct {
 // most is the largest number of cells tried along size pixels.
 func most(size int) int { return min(maxCells, int(float64(size)/1.9)) }
 
-// spectrumOf tries all numbers of cells with one kernel.
-func spectrumOf(s *sketch, k kernel) spectrum {
-	left := make([]float64, most(s.size)+1)
-	for n := 2; n < len(left); n++ {
-		left[n] = roughly(s, k, whole(n, s.size))
+// wide is the side of a cell, in pixels, from which on cells are looked for first:
+// there are few numbers of them, and a coarse look will do.
+const wide = 8
+
+// spectrumOf tries the numbers of cells from some to another with one kernel.
+func spectrumOf(p *pyramid, k kernel, from, to int) spectrum {
+	left := unknown(to)
+	for n := from; n <= to; n++ {
+		left[n] = p.about(k, whole(n, (*p)[0].size))
 	}
 	return spectrum{left}
 }
 
+// unknown is room for what numbers of cells up to n leave: not yet known.
+func unknown(n int) []float64 {
+	left := make([]float64, n+1)
+	for i := range left {
+		left[i] = math.NaN()
+	}
+	return left
+}
+
 // boxSpectrum is spectrumOf for flat cells, whose sums running totals give at
 // once. Their edges may be off by half a pixel either way.
-func boxSpectrum(s *sketch) spectrum {
-	totals := runningTotals(s)
-	left := make([]float64, most(s.size)+1)
-	for n := 2; n < len(left); n++ {
+func boxSpectrum(s *sketch, totals [][]float64, from, to int) spectrum {
+	left := unknown(to)
+	for n := from; n <= to; n++ {
 		left[n] = math.Inf(1)
 		for _, shift := range []float64{-0.499, 0, 0.499} {
 			left[n] = math.Min(left[n], boxResidual(s, totals, whole(n, s.size), shift))
@@ -83,7 +95,7 @@ func (s spectrum) dip(n int) float64 {
 	side := func(from, to int) float64 {
 		sum, count := 0.0, 0.0
 		for m := from; m <= to; m++ {
-			if m >= 2 && m < len(s.left) {
+			if m >= 2 && m < len(s.left) && !math.IsNaN(s.left[m]) {
 				sum += s.left[m]
 				count++
 			}
@@ -92,6 +104,9 @@ func (s spectrum) dip(n int) float64 {
 			return math.Inf(1)
 		}
 		return sum / count
+	}
+	if math.IsNaN(s.left[n]) { // not known
+		return 1
 	}
 	around := math.Min(side(n-2, n-1), side(n+1, n+2))
 	if math.IsInf(around, 1) {

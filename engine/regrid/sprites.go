@@ -69,8 +69,8 @@ type island struct {
 // order. Cells that hang together by sides or corners are one sprite; so are
 // pieces whose rectangles overlap, and crumbs go to the sprite next to them.
 func (r *Result) Sprites() []*Result {
-	islands := overlapsJoined(r.islands())
-	islands = crumbsJoined(islands)
+	islands := nearJoined(r.islands(), 0)
+	islands = crumbsJoined(islands, 1)
 	var list []*Result
 	for _, s := range readingOrder(islands) {
 		keep := make([]bool, len(r.Cells))
@@ -109,10 +109,11 @@ func (r *Result) islands() []island {
 	return list
 }
 
-func overlapsJoined(list []island) []island {
+// nearJoined makes one of those whose rectangles overlap, or lie less than a gap apart.
+func nearJoined(list []island, gap int) []island {
 	for i := 0; i < len(list); i++ {
 		for j := i + 1; j < len(list); j++ {
-			if list[i].touches(list[j].rectangle, 0) {
+			if list[i].touches(list[j].rectangle, gap) {
 				list[i] = island{list[i].with(list[j].rectangle), append(list[i].cells, list[j].cells...)}
 				list = slices.Delete(list, j, j+1)
 				i = -1 // it has grown, so begin again
@@ -124,8 +125,8 @@ func overlapsJoined(list []island) []island {
 }
 
 // crumbsJoined gives pieces of one or two cells, and of less than a twelfth of a usual sprite, to the
-// nearest larger one within a few cells.
-func crumbsJoined(list []island) []island {
+// nearest larger one within a few cells, whose side is given.
+func crumbsJoined(list []island, side int) []island {
 	if len(list) < 2 {
 		return list
 	}
@@ -134,7 +135,7 @@ func crumbsJoined(list []island) []island {
 		sizes[i] = len(s.cells)
 	}
 	slices.Sort(sizes)
-	crumb := max(3, sizes[len(sizes)*3/4]/12)
+	crumb := max(3*side*side, sizes[len(sizes)*3/4]/12)
 	var whole, crumbs []island
 	for _, s := range list {
 		if len(s.cells) < crumb {
@@ -147,7 +148,7 @@ func crumbsJoined(list []island) []island {
 	for _, c := range crumbs {
 		home := -1
 		for gap := 1; gap <= 6 && home < 0; gap++ {
-			home = slices.IndexFunc(before, func(s island) bool { return s.touches(c.rectangle, gap) })
+			home = slices.IndexFunc(before, func(s island) bool { return s.touches(c.rectangle, gap*side) })
 		}
 		if home < 0 {
 			whole = append(whole, c)

@@ -113,22 +113,24 @@ func rimOf(r *pixels.Raster) rim {
 // shrunk is the picture made smaller by a whole factor.
 func shrunk(r *pixels.Raster, by int) *pixels.Raster {
 	out := pixels.NewRaster(max(1, r.W/by), max(1, r.H/by))
+	sums := make([][4]int32, out.W)
 	for y := range out.H {
-		for x := range out.W {
-			var sum [4]int
-			for j := range by {
+		clear(sums)
+		for j := range by {
+			line := r.Pix[4*r.W*min(y*by+j, r.H-1):][:4*r.W]
+			for x := range sums {
 				for i := range by {
-					p := r.At(x*by+i, y*by+j)
+					p := line[4*min(x*by+i, r.W-1):][:4]
 					for c, v := range p {
-						sum[c] += int(v)
+						sums[x][c] += int32(v)
 					}
 				}
 			}
-			var p [4]uint8
+		}
+		for x, sum := range sums {
 			for c, v := range sum {
-				p[c] = uint8((v + by*by/2) / (by * by))
+				out.Pix[4*(y*out.W+x)+c] = uint8((int(v) + by*by/2) / (by * by))
 			}
-			out.Set(x, y, p)
 		}
 	}
 	return out

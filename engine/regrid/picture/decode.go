@@ -2,9 +2,11 @@ package picture
 
 import (
 	"bytes"
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"image"
+	"image/color"
 	"image/gif"
 	"image/jpeg"
 	"image/png"
@@ -25,6 +27,12 @@ const (
 	// largestPiece: its decoder holds a whole piece beside the picture.
 	MaxPiecePixels = 10 << 20
 	largestPiece   = 1 << 20
+	// MaxTIFFBytes is how much a TIFF and its pixels may take together: the decoder
+	// needs the whole file beside them, and leaves much behind for each piece.
+	MaxTIFFBytes = 112 << 20
+	// MaxLosslessPixels is the largest WebP without loss or with transparency: its
+	// decoder holds up to seven bytes a pixel.
+	MaxLosslessPixels = 24 << 20
 	// MaxLoopPixels is the largest screen of a GIF with several frames, which are
 	// laid over one another on it.
 	MaxLoopPixels = 16 << 20
@@ -97,6 +105,9 @@ func Decode(data []byte) (p *Picture, err error) {
 	if err != nil {
 		return nil, f.damaged(data, err)
 	}
+	if err := f.checkPalette(data, img); err != nil {
+		return nil, err
+	}
 	p.frames = []image.Image{img}
 	return p, nil
 }
@@ -132,6 +143,10 @@ func (f format) checkSize(data []byte, c image.Config) error {
 		return refuse("the picture is %d × %d pixels, %d megapixels, but at most 40 are read: %s", w, h, (w*h+500000)/1000000, how)
 	case f.name == "TIFF" && w*h > MaxPiecePixels && w*tiffRows(data, h) > largestPiece:
 		return refuse("the picture is %d × %d pixels in one piece, as which a TIFF may have 10 megapixels: save it as PNG, or in strips", w, h)
+	case f.name == "WebP" && w*h > MaxLosslessPixels && lossless(data):
+		return refuse("the picture is %d × %d pixels, but a WebP without loss or with transparency may have 24 megapixels: save it as PNG, or %s", w, h, how)
+	case f.name == "TIFF" && w*h*f.bytes(data, c)+len(data) > MaxTIFFBytes:
+		return refuse("the picture is %d × %d pixels in a TIFF of %d MiB, more than is read at a time: save it as PNG, or %s", w, h, (len(data)+1<<19)>>20, how)
 	case w*h > MaxDeepPixels && f.deep(data, c):
 		return refuse("the picture is %d × %d pixels of a kind of which at most 20 megapixels are read: save it with 8 bits a channel (a JPEG: not progressive), or %s", w, h, how)
 	}
@@ -149,6 +164,36 @@ func (f format) deep(data []byte, c image.Config) bool {
 	}
 	_, _, _, a := px.Convert(probe{}).RGBA()
 	return a == probeAlpha
+}
+
+// bytes is how many a decoded pixel takes.
+func (f format) bytes(data []byte, c image.Config) int {
+	if _, ok := c.ColorModel.(color.Palette); ok || c.ColorModel == color.GrayModel {
+		return 1
+	}
+	if f.deep(data, c) {
+		return 8
+	}
+	return 4
+}
+
+// lossless says whether a WebP was stored without loss, wholly or its transparency.
+// Source of the layout: RFC 9649, sections 2.3 to 2.7.
+func lossless(data []byte) bool {
+	for at := 12; at+8 <= len(data); {
+		size := int(binary.LittleEndian.Uint32(data[at+4:]))
+		switch string(data[at : at+4]) {
+		case "VP8L", "ALPH":
+			return true
+		case "VP8 ":
+			return false
+		}
+		if size > len(data)-at-8 {
+			return false
+		}
+		at += 8 + size + size&1
+	}
+	return false
 }
 
 // probe is a colour whose alpha only models with 16 bits keep.

@@ -2,6 +2,7 @@ package picture
 
 import (
 	"bytes"
+	"compress/zlib"
 	"encoding/binary"
 	"fmt"
 	"hash/crc32"
@@ -194,6 +195,56 @@ func claim(w, h uint32, depth byte) []byte {
 	return binary.BigEndian.AppendUint32(data, crc32.ChecksumIEEE(body))
 }
 
+// claimTIFF is a TIFF in colour whose header claims a size, in strips of 16 rows.
+func claimTIFF(t *testing.T, w, h uint32) []byte {
+	data := encoded(t, func(b *bytes.Buffer) error { return tiff.Encode(b, image.NewRGBA(image.Rect(0, 0, 8, 40)), nil) })
+	directory := data[binary.LittleEndian.Uint32(data[4:]):]
+	for entry := directory[2:]; len(entry) >= 12; entry = entry[12:] {
+		value := map[uint16]uint32{256: w, 257: h, 278: 16}[binary.LittleEndian.Uint16(entry)]
+		if value > 0 {
+			binary.LittleEndian.PutUint32(entry[8:], value)
+		}
+	}
+	return data
+}
+
+// claimWebP is a WebP without loss whose header claims a size (RFC 9649, section 3.4).
+func claimWebP(w, h uint32) []byte {
+	body := binary.LittleEndian.AppendUint32([]byte{0x2f}, w-1|(h-1)<<14)
+	data := append([]byte("RIFF\x1a\x00\x00\x00WEBPVP8L\x06\x00\x00\x00"), body...)
+	return append(data, make([]byte, 8)...)
+}
+
+// indexPNG has a palette of two colours and a pixel of an eighth.
+func indexPNG(t *testing.T) []byte {
+	var body bytes.Buffer
+	z := zlib.NewWriter(&body)
+	_, err := z.Write([]byte{0, 0, 1, 0, 7, 1}) // two rows of two pixels, each after its filter
+	require.NoError(t, err)
+	require.NoError(t, z.Close())
+	data := []byte("\x89PNG\r\n\x1a\n")
+	for _, c := range [][2]string{{"IHDR", "\x00\x00\x00\x02\x00\x00\x00\x02\x08\x03\x00\x00\x00"}, {"PLTE", "abcdef"}, {"IDAT", body.String()}, {"IEND", ""}} {
+		data = binary.BigEndian.AppendUint32(data, uint32(len(c[1])))
+		data = append(data, c[0]+c[1]...)
+		data = binary.BigEndian.AppendUint32(data, crc32.ChecksumIEEE([]byte(c[0]+c[1])))
+	}
+	return data
+}
+
+// indexBMP has a palette of two colours and a pixel of an eighth.
+func indexBMP() []byte {
+	const head, palette = 14 + 40, 8
+	data := append([]byte("BM"), make([]byte, head-2)...)
+	put := binary.LittleEndian.PutUint32
+	put(data[10:], head+palette)
+	put(data[14:], 40)
+	put(data[18:], 4)
+	put(data[22:], 1)
+	data[26], data[28] = 1, 8
+	put(data[46:], 2)
+	return append(data, "abc\x00def\x00\x00\x07\x01\x00"...)
+}
+
 // Everything hostile is refused with one sentence.
 func TestDecodeRefuses(t *testing.T) {
 	whole := pngOf(t, motif())
@@ -218,6 +269,10 @@ func TestDecodeRefuses(t *testing.T) {
 	}{
 		"two wide frames":    {wide, "2 frames on 25 megapixels"},
 		"TIFF in one piece":  {piece, "3400 × 3400 pixels in one piece"},
+		"wide TIFF":          {claimTIFF(t, 6000, 6000), "6000 × 6000 pixels in a TIFF"},
+		"wide WebP":          {claimWebP(5100, 5100), "a WebP without loss"},
+		"index beyond PLTE":  {indexPNG(t), "colour number 8 of a palette of 2"},
+		"index beyond BMP's": {indexBMP(), "the BMP is damaged"},
 		"nothing":            {nil, "empty"},
 		"text":               {[]byte("hello"), "no picture of a known kind"},
 		"other RIFF":         {[]byte("RIFF\x10\x00\x00\x00WAVEfmt "), "no picture of a known kind"},
