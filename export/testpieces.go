@@ -15,7 +15,7 @@ import (
 
 // TestPieces is a zip of test pieces: a folder for each stock with the gauge,
 // the ladder and the worst places as DXF and SVG and, where they may be, as
-// machine files; and a README that says how to read them. It is read back before it
+// machine files, each with one that runs round its bounds; and a README that says how to read them. It is read back before it
 // is handed over, as a bundle is.
 func TestPieces(p *project.Project, pieces []engine.TestPiece) ([]byte, error) {
 	var out bytes.Buffer
@@ -70,9 +70,10 @@ func addTestPiece(a *archive, m project.Machine, t *engine.TestPiece, stock stri
 		{".dxf", func(w io.Writer) error { return writeSheetDXF(w, sh, layers) }},
 		{".svg", func(w io.Writer) error { return writeSheetSVG(w, sh, kinds, work) }},
 		{".nc", func(w io.Writer) error { return writeGCode(w, m, sh, set) }},
+		{"-bounds.nc", func(w io.Writer) error { return writeBounds(w, m, sh) }},
 	}
 	for _, f := range files {
-		if f.ending == ".nc" && !may {
+		if strings.HasSuffix(f.ending, ".nc") && !may {
 			continue
 		}
 		if err := a.stream(name+f.ending, packed, f.write); err != nil {

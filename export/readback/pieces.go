@@ -13,7 +13,7 @@ import (
 
 // CheckPieces reads a zip of test pieces and says the first thing that is wrong:
 // DXF and SVG of a piece that differ, or a machine file that doesn't draw, in
-// order, what they hold. folders are the stocks' IDs by the names of their folders.
+// order, what they hold, or one round its bounds that doesn't. folders are the stocks' IDs by the names of their folders.
 func CheckPieces(data []byte, p *project.Project, folders map[string]string) error {
 	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
@@ -90,7 +90,16 @@ func (c contents) piece(name string, p *project.Project, stock project.Stock, la
 		kerf = *p.Settings.Kerf
 	}
 	_, leads, err := t.machineFile(data, lines)
-	return cmp.Or(err, besideLines(leads, lines, int64(kerf)))
+	if err = cmp.Or(err, besideLines(leads, lines, int64(kerf))); err != nil {
+		return err
+	}
+	if data, err = c.read(name + "-bounds.nc"); err == nil {
+		err = t.boundsFile(data, lines, leads)
+	}
+	if err != nil {
+		return fmt.Errorf("its file that runs round its bounds: %w", err)
+	}
+	return nil
 }
 
 // rungs reads a ladder's settings from its DXF layers, CUT-p10-s5 for 10 % of the
