@@ -33,6 +33,9 @@ type lockArgs struct {
 type tonightArgs struct {
 	Copies []float64 `json:"copies" about:"copies of each sprite, in their order; 0: not tonight; nothing: all, as often as they say"`
 }
+type largeArgs struct {
+	Large string `json:"large" about:"what becomes of parts that fit no sheet" oneOf:"whole|split"`
+}
 type againArgs struct {
 	Parts string `json:"parts" about:"numbers of single parts, as in A2-3 B1-1; nothing: everything"`
 }
@@ -118,6 +121,12 @@ func sheetCommands() []Command {
 		command("setGroup", "Whether a sprite keeps together", func(e *Editor, a groupArgs) (any, error) {
 			return nil, e.set("Layout", func(s *project.Settings) error {
 				s.Group = project.Grouping(a.Group)
+				return nil
+			})
+		}),
+		command("setLarge", "What becomes of parts that fit no sheet", func(e *Editor, a largeArgs) (any, error) {
+			return nil, e.set("Parts that fit no sheet", func(s *project.Settings) error {
+				s.Large = project.Large(a.Large)
 				return nil
 			})
 		}),
@@ -256,7 +265,13 @@ func runCutTonight(e *Editor, a tonightArgs) (any, error) {
 
 func runCutAgain(e *Editor, a againArgs) (any, error) {
 	now := e.doc.Project.Choice
-	now.Parts = strings.Fields(a.Parts)
+	now.Parts = nil
+	for _, number := range strings.Fields(a.Parts) {
+		number, _, _ = strings.Cut(number, "/") // a piece is cut with the others of its part
+		if !slices.Contains(now.Parts, number) {
+			now.Parts = append(now.Parts, number)
+		}
+	}
 	return nil, e.choose("Cut again", now)
 }
 

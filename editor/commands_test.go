@@ -357,6 +357,18 @@ func TestFloat(t *testing.T) {
 	refused(t, e, "setCover", `{"mm":1001}`)
 }
 
+func TestPartsThatFitNoSheet(t *testing.T) {
+	e := quay(t)
+	run(t, e, "setLarge", `{"large":"split"}`)
+	assert.Equal(t, project.LargeSplit, e.Project().Settings.Large)
+	assert.Equal(t, "split", e.State().Settings.Large)
+	run(t, e, "undo", `{}`)
+	assert.NotEqual(t, project.LargeSplit, e.Project().Settings.Large)
+	refused(t, e, "setLarge", `{"large":"halved"}`)
+	run(t, e, "cutAgain", `{"parts":"A1-1/2 A2-1 A1-1/1"}`)
+	assert.Equal(t, []string{"A1-1", "A2-1"}, e.Project().Choice.Parts, "a piece is cut with the others of its part")
+}
+
 func TestPins(t *testing.T) {
 	e := quay(t)
 	run(t, e, "setPins", `{"mm":1}`)

@@ -19,6 +19,7 @@ type Cutting struct {
 	Tab     float64  `json:"tab"` // what stands there
 	Layout  string   `json:"layout"`
 	Group   string   `json:"group"`
+	Large   string   `json:"large"` // parts that fit no sheet
 	Paper   string   `json:"paper"` // what the guide is printed on; "": as the sheets
 	Units   string   `json:"units"` // what it gives lengths in; "": as the paper
 	Effort  int      `json:"effort"`
@@ -30,7 +31,7 @@ func cutting(s project.Settings) Cutting {
 	c := Cutting{
 		Corners: string(s.Corners), Join: mm(s.Join), Border: mm(s.Border), Edge: string(s.Edge), Inside: "open",
 		Backer: s.Backer, SheetW: mm(s.SheetW), SheetH: mm(s.SheetH), Margin: mm(s.Margin), Gap: mm(s.Gap),
-		Hold: string(s.Hold), Tab: mm(s.Tab), Layout: string(s.Layout), Group: string(s.Group), Paper: string(s.Paper), Units: string(s.Units), Effort: s.Effort, Cover: mm(s.Cover), Pins: mm(s.Pins),
+		Hold: string(s.Hold), Tab: mm(s.Tab), Layout: string(s.Layout), Group: string(s.Group), Large: string(s.Large), Paper: string(s.Paper), Units: string(s.Units), Effort: s.Effort, Cover: mm(s.Cover), Pins: mm(s.Pins),
 	}
 	if s.FillIn {
 		c.Inside = "filled"

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"sheetsprite/engine/assemble"
+	"sheetsprite/engine/cut"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
 )
@@ -62,7 +63,7 @@ func (s *Sprite) pin(p *project.Project) {
 	s.Pins = nil
 	if p.Settings.Pins > 0 {
 		o := assemble.PinOptions{Side: p.Settings.Pins, Lifts: assemble.Lifts(p.Sprites[s.Index].Stack, s.bare.Heights, s.Stocks)}
-		for i, r := range rulesOf(p, s.Stocks) {
+		for i, r := range cut.Rules(p, s.Stocks) {
 			o.Strip, o.Kerf = append(o.Strip, s.Stocks[i].LeastStrip), append(o.Kerf, r.Kerf)
 		}
 		s.Pins = assemble.Pins(s.bare, o)

@@ -114,7 +114,7 @@ func (s *Sheets) lay(p *project.Project, stock project.Stock, job nest.Job, who 
 	for i, sh := range n.Sheets {
 		sheet := Sheet{
 			Stock: stock, Number: i + 1, Size: sh.Size, Offcut: sh.Origin == nest.FromOffcuts, Supply: sh.Number,
-			Face: project.FaceUp, Kerf: rulesOf(p, []project.Stock{stock})[0].Kerf, Use: use,
+			Face: project.FaceUp, Kerf: cut.Rules(p, []project.Stock{stock})[0].Kerf, Use: use,
 		}
 		if stock.Face == project.FaceDown {
 			sheet.Face = project.FaceDown

@@ -30,7 +30,7 @@ func inRegister(p *project.Project, plan *Planned, parts []Part, job nest.Job, w
 // outside its bounds, which lie in a mirror where the face is down.
 func corner(p *project.Project, sp Sprite, f project.Face) shape.Point {
 	var most shape.Um
-	for _, r := range rulesOf(p, sp.Stocks) {
+	for _, r := range cut.Rules(p, sp.Stocks) {
 		most = max(most, cut.HalfKerf(r.Kerf))
 	}
 	if f == project.FaceDown {
@@ -115,12 +115,12 @@ func nestJob(p *project.Project, plan *Planned, parts []Part, stock project.Stoc
 		who[n] = append(who[n], i)
 	}
 	job.Gap = p.Settings.Gap
-	job.Supply = supplyOf(p, p.Machine(), stock)
+	job.Supply = supplyOf(p, stock)
 	return job, who
 }
 
 // supplyOf is what there is of a stock, and what must stay free of it.
-func supplyOf(p *project.Project, m project.Machine, stock project.Stock) nest.Supply {
+func supplyOf(p *project.Project, stock project.Stock) nest.Supply {
 	var out nest.Supply
 	offcuts, sheets, more := p.SheetSizes(stock)
 	for _, c := range offcuts {
@@ -132,17 +132,6 @@ func supplyOf(p *project.Project, m project.Machine, stock project.Stock) nest.S
 	// When the shelf is empty more of the largest size are planned, and a
 	// finding says so.
 	out.Sheets = append(out.Sheets, nest.Sheets{Size: nest.Size{Width: more.W, Height: more.H}})
-	margin, r := p.Settings.Margin, reach(m)
-	out.Margins = nest.Margins{
-		Left: max(margin, m.Left+r), Right: max(margin, m.Right+r), Bottom: max(margin, m.Bottom+r), Top: max(margin, m.Top+r),
-	}
+	out.Margins.Left, out.Margins.Right, out.Margins.Bottom, out.Margins.Top = cut.Margins(p)
 	return out
-}
-
-// reach is how far the machine runs on past a corner: a knife by its blade's offset.
-func reach(m project.Machine) shape.Um {
-	if m.Kind == project.Knife {
-		return m.BladeOffset
-	}
-	return 0
 }

@@ -12,7 +12,7 @@ import (
 type Sheets struct {
 	Machine project.Machine
 	List    []Sheet       // by stock in the project's order, then number
-	Parts   []Part        // all parts of all copies: by sprite, copy, then the part's index
+	Parts   []Part        // all parts of all copies: by sprite, copy, then the part's index; one that is cut in pieces stands there piece by piece
 	Pieces  [][]cut.Piece // of each of Planned.Sprites, by the parts' Index, then its spacers, whether they are cut now or not
 }
 
@@ -67,6 +67,10 @@ type Part struct {
 	Numbered Numbered
 	Frame    *Frame // that it stays in; nil where it is cut by itself
 }
+
+// First says whether it is a whole part, or the first piece of one that is cut in
+// pieces.
+func (p *Part) First() bool { return p.Piece.Of == "" || p.Piece.Number == p.Piece.Of+"/1" }
 
 // Numbered says where a part's number stands.
 type Numbered string

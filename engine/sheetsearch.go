@@ -72,7 +72,7 @@ func StartSheets(p *project.Project, plan *Planned, o Options) (*SheetSearch, er
 	n.cut()
 	leave()
 	for _, number := range p.Choice.Parts {
-		if !slices.ContainsFunc(n.parts, func(q Part) bool { return q.Piece.Number == number }) {
+		if !slices.ContainsFunc(n.parts, func(q Part) bool { return q.Piece.Called() == number }) {
 			return nil, &project.InputError{Where: "choice", What: fmt.Sprintf("there is no part %q to be cut again: numbers are as in A2-3, and stand in the guide and in job.json", number)}
 		}
 	}
@@ -148,8 +148,11 @@ func (n *SheetSearch) cut() {
 			}
 			from := len(n.parts)
 			for k := range pieces {
-				if p.Choice.Wants(pieces[k].Number) {
-					n.parts = append(n.parts, Part{Sprite: i, Copy: c + 1, Piece: &pieces[k], Sheet: -1, Numbered: OnMap})
+				if !p.Choice.Wants(pieces[k].Number) {
+					continue
+				}
+				for _, piece := range pieces[k].Cut() {
+					n.parts = append(n.parts, Part{Sprite: i, Copy: c + 1, Piece: piece, Sheet: -1, Numbered: OnMap})
 				}
 			}
 			n.frame(i, c+1, from, whole)
@@ -224,23 +227,6 @@ func meetings(src *project.Sprite, sp Sprite, pieces []cut.Piece, facts *inspect
 			taken = taken.Union(line)
 		}
 	}
-}
-
-// rulesOf says how each stock is cut.
-func rulesOf(p *project.Project, stocks []project.Stock) []cut.Rule {
-	m := p.Machine()
-	rules := make([]cut.Rule, len(stocks))
-	for i, st := range stocks {
-		r := cut.Rule{Kerf: st.Kerf, Marks: m.Marks, Face: st.Face}
-		if p.Settings.Kerf != nil {
-			r.Kerf = *p.Settings.Kerf
-		}
-		if m.Kind == project.LaserCutter && p.Settings.Hold == project.Tabs {
-			r.Tab = p.Settings.Tab
-		}
-		rules[i] = r
-	}
-	return rules
 }
 
 // stocksInOrder are the stocks that have parts.

@@ -29,10 +29,10 @@ type sample struct {
 // worst is a stock's narrowest strip, smallest part, a join, a tab and a number,
 // as this job has them, on at most 60 × 40 mm.
 func worst(p *project.Project, plan *Planned, m project.Machine, stock project.Stock, use project.Use) (TestPiece, error) {
-	rule := rulesOf(p, []project.Stock{stock})[0]
+	rule := cut.Rules(p, []project.Stock{stock})[0]
 	rule.Face = project.FaceUp
 	job := nest.Job{Gap: shape.Mm, Supply: nest.Supply{
-		Sheets: []nest.Sheets{{Size: nest.Size{Width: worstW, Height: worstH}, Count: 1}}, Margins: nest.Even(max(500, reach(m))),
+		Sheets: []nest.Sheets{{Size: nest.Size{Width: worstW, Height: worstH}, Count: 1}}, Margins: nest.Even(max(500, cut.Reach(m))),
 	}}
 	t := TestPiece{Kind: Worst}
 	var pieces []cut.Piece

@@ -74,7 +74,7 @@ func (n *SheetSearch) wholeLayers(sp Sprite, rules []cut.Rule) []int {
 // piecesOf cuts a sprite, with frames where layers are left whole.
 func (n *SheetSearch) piecesOf(sp Sprite) (pieces []cut.Piece, whole []int) {
 	src := &n.p.Sprites[sp.Index]
-	rules := rulesOf(n.p, sp.Stocks)
+	rules := cut.Rules(n.p, sp.Stocks)
 	whole = n.wholeLayers(sp, rules)
 	for {
 		for i := range rules {
@@ -92,7 +92,7 @@ func (n *SheetSearch) piecesOf(sp Sprite) (pieces []cut.Piece, whole []int) {
 		n.facts.NotWhole(src, sp.Stocks[c.Layer.Stock], c.Layer, c.Part.Bounds.Min, inspect.NoTab, shape.Point{})
 		whole = slices.DeleteFunc(slices.Clone(whole), func(l int) bool { return l == c.Layer.Number })
 	}
-	return append(pieces, cut.Spacers(sp.Spacers, sp.Numbers[sp.Parts():], rules)...), whole
+	return append(pieces, cut.Spacers(sp.Layout, sp.Spacers, sp.Numbers[sp.Parts():], rules)...), whole
 }
 
 // frame puts the parts of a sprite's layers that are left whole into their frames;
@@ -102,7 +102,7 @@ func (n *SheetSearch) frame(sprite, copy, from int, whole []int) {
 		return // every layer has a sheet of its own
 	}
 	sp := n.plan.Sprites[sprite]
-	rules := rulesOf(n.p, sp.Stocks)
+	rules := cut.Rules(n.p, sp.Stocks)
 	for _, number := range whole {
 		f := &Frame{Sprite: sprite, Copy: copy, Layer: &sp.Layout.Layers[number-1]}
 		var lines []shape.Outline
@@ -158,7 +158,7 @@ func boxOutline(r shape.Rect) shape.Outline {
 // fitsSheet says whether something so wide and high goes on a sheet of the stock, as
 // the grain lets it be turned.
 func fitsSheet(p *project.Project, stock project.Stock, w, h shape.Um) bool {
-	s := supplyOf(p, p.Machine(), stock)
+	s := supplyOf(p, stock)
 	turned := turnsOf(stock) != halfTurns
 	fits := func(sw, sh shape.Um) bool {
 		sw, sh = sw-s.Margins.Left-s.Margins.Right, sh-s.Margins.Bottom-s.Margins.Top

@@ -72,6 +72,23 @@ type manifestPart struct {
 	Move     *[2]mmNumber `json:"move_mm,omitempty"`
 	Tabs     int          `json:"tabs"`
 	Numbered string       `json:"numbered"` // part, waste or map: where its number stands
+	// Of a part that is cut in pieces; sheet, turn and move are the first one's, tabs
+	// those of all.
+	Pieces []manifestPiece `json:"pieces,omitempty"`
+}
+
+// manifestPiece is a piece of a part: what hangs together of the part within a box
+// of the layers' coordinates. Several in one box stand in order of their outlines'
+// lowest, then leftmost corners.
+type manifestPiece struct {
+	Number   string       `json:"number"`
+	Sheet    string       `json:"sheet,omitempty"`
+	Area     mm2Number    `json:"area_mm2"`
+	Within   [4]mmNumber  `json:"within_mm"` // left, low, right, high
+	Turn     int          `json:"turn"`
+	Move     *[2]mmNumber `json:"move_mm,omitempty"`
+	Tabs     int          `json:"tabs"`
+	Numbered string       `json:"numbered"`
 }
 
 // addSheetFigures describes the sheets and all parts of j.
@@ -106,7 +123,14 @@ func (m *manifest) addSheetFigures(j Job, files []sheetFile) {
 	m.Totals.Sheets = len(s.List)
 	m.Parts = []manifestPart{}
 	for _, part := range s.Parts {
-		m.Parts = append(m.Parts, newManifestPart(j, part, files))
+		if part.Piece.Of == "" {
+			m.Parts = append(m.Parts, newManifestPart(j, part, files))
+			continue
+		}
+		if part.First() {
+			m.Parts = append(m.Parts, newManifestPart(j, part, files))
+		}
+		m.Parts[len(m.Parts)-1].add(part, files)
 	}
 }
 
@@ -127,10 +151,11 @@ func newManifestFrame(j Job, sh *engine.Sheet, f engine.FrameOn) manifestFrame {
 
 func newManifestPart(j Job, part engine.Part, files []sheetFile) manifestPart {
 	sp, c := j.Plan.Sprites[part.Sprite], part.Piece
+	whole := &j.Plan.Sheets.Pieces[part.Sprite][c.Part.Index]
 	mp := manifestPart{
-		Number: c.Number, Copy: part.Copy, Sprite: j.Project.Sprites[sp.Index].Name,
+		Number: whole.Number, Copy: part.Copy, Sprite: j.Project.Sprites[sp.Index].Name,
 		Layer: c.Layer.Number, Height: c.Layer.Height, Stock: sp.Stocks[c.Layer.Stock].ID,
-		Area: mm2Number(c.Part.Outline.Area()), Tabs: len(c.Tabs), Numbered: string(part.Numbered),
+		Area: mm2Number(whole.Part.Outline.Area()), Tabs: len(c.Tabs), Numbered: string(part.Numbered),
 	}
 	if c.Part.On >= 0 {
 		mp.RestsOn = j.Plan.Sheets.Pieces[part.Sprite][c.Part.On].Number
@@ -148,7 +173,7 @@ func newManifestPart(j Job, part engine.Part, files []sheetFile) manifestPart {
 		}
 	}
 	for i := range c.Layer.Parts {
-		if &c.Layer.Parts[i] == c.Part {
+		if &c.Layer.Parts[i] == whole.Part {
 			mp.InLayer = i + 1
 		}
 	}
@@ -156,4 +181,20 @@ func newManifestPart(j Job, part engine.Part, files []sheetFile) manifestPart {
 		mp.Sheet, mp.Turn, mp.Move = files[part.Sheet].dxf, int(part.Turn), place(part.Move)
 	}
 	return mp
+}
+
+// add lists a piece of the part.
+func (mp *manifestPart) add(part engine.Part, files []sheetFile) {
+	c := part.Piece
+	q := manifestPiece{
+		Number: c.Number, Area: mm2Number(c.Part.Outline.Area()), Tabs: len(c.Tabs), Numbered: string(part.Numbered),
+		Within: [4]mmNumber{mmNumber(c.Within.Min.X), mmNumber(c.Within.Min.Y), mmNumber(c.Within.Max.X), mmNumber(c.Within.Max.Y)},
+	}
+	if part.Sheet >= 0 {
+		q.Sheet, q.Turn, q.Move = files[part.Sheet].dxf, int(part.Turn), place(part.Move)
+	}
+	if len(mp.Pieces) > 0 { // the part counts its first piece's already
+		mp.Tabs += q.Tabs
+	}
+	mp.Pieces = append(mp.Pieces, q)
 }

@@ -81,6 +81,9 @@ var variants = []struct {
 	change func(p *project.Project)
 }{
 	{"as it comes", func(*project.Project) {}},
+	{"in pieces", func(p *project.Project) {
+		p.Settings.Large, p.Settings.SheetW, p.Settings.SheetH = project.LargeSplit, 30*shape.Mm, 40*shape.Mm
+	}},
 	{"pins", func(p *project.Project) { p.Settings.Pins = project.LeastPin }},
 	{"apart", func(p *project.Project) { p.Settings.Corners = project.Apart }},
 	{"wide joins", func(p *project.Project) { p.Settings.Join = p.Sprites[0].Cell / 2 }},

@@ -53,10 +53,24 @@ func readmeSheets(j Job, files []sheetFile) string {
 	if s.Machine.Kind == project.Knife && slices.ContainsFunc(files, func(f sheetFile) bool { return f.gcode != "" }) {
 		fmt.Fprintf(&b, "\n"+english.knifeFile, bladeWords(s.Machine, inMachineFile))
 	}
+	if pieces := piecesOf(s); len(pieces) > 0 {
+		say("\n"+english.inPieces, strings.Join(pieces, english.comma))
+	}
 	if loose := looseParts(s); len(loose) > 0 {
 		say("\n"+english.noTabs, strings.Join(loose, english.comma))
 	}
 	return b.String()
+}
+
+// piecesOf are the numbers of all pieces of parts that fit no sheet, each once.
+func piecesOf(s *engine.Sheets) []string {
+	var out []string
+	for _, p := range s.Parts {
+		if p.Piece.Of != "" && p.Copy == 1 {
+			out = append(out, p.Piece.Number)
+		}
+	}
+	return out
 }
 
 // looseParts are the numbers of parts without their tabs, each once.

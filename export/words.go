@@ -54,6 +54,7 @@ type words struct {
 	byKnife   string
 	knifeFile string // what bladeWords says
 	noTabs    string // parts
+	inPieces  string // pieces
 
 	// A knife's blade.
 	offset, overcut string
@@ -157,7 +158,8 @@ The drawings (DXF, SVG):
 M3 or M4 lowers the blade, S is its pressure, M5 lifts it; M0 waits for you to put
 the blade in the place of the pen.
 `,
-	noTabs: "Without room for tabs, so loose in their sheet: %s",
+	inPieces: "Cut in pieces along the cells' lines, to be glued edge to edge: %s",
+	noTabs:   "Without room for tabs, so loose in their sheet: %s",
 
 	offset: "Blade offset", overcut: "Overcut, beyond where a contour began",
 	leftToProgram: "%s: left to your machine's program.",
@@ -256,7 +258,8 @@ Thicknesses, widths of cuts and strips marked "typical" in the project are
 typical figures, not promises: measure your own.
 `,
 
-	tests: `A folder for each stock. Cut these from a scrap of it before the sheet.
+	tests: `A folder for each stock. Cut these from a scrap of it before the sheet. The
+-bounds.nc beside a machine file runs round what it will cut with the beam off.
 
 gauge   how wide a cut is. Cut it, push all blocks of the slot to the left, away
         from the scale, hold them there and read how far the last one came: whole

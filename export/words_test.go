@@ -19,7 +19,7 @@ import (
 var data = regexp.MustCompile(`[A-HJ-NP-Z]+[0-9]+-[0-9]+|sprites/[0-9]+/|[0-9]+-(spacers-)?№|№-[0-9]+\.dxf|#[0-9a-f]{6}|mm/(s|min)`)
 
 // Every word of README.txt comes from the table: with another one, no word of the
-// first is left, whatever is told: spacers, loose parts, faces, a knife, a hand.
+// first is left, whatever is told: spacers, pieces, loose parts, faces, a knife, a hand.
 func TestEveryWordComesFromTheTable(t *testing.T) {
 	was := english
 	projecttest.Foreign(&english)
@@ -29,6 +29,7 @@ func TestEveryWordComesFromTheTable(t *testing.T) {
 		m.BladeOffset = 250
 		p := quay(t, m, nil)
 		p.Name, p.Settings.Pins = "№ 2", project.UsualPin
+		p.Settings.SheetW, p.Settings.SheetH, p.Settings.Large = 62*shape.Mm, 62*shape.Mm, project.LargeSplit
 		for i := range p.Stocks {
 			p.Stocks[i].Name, p.Stocks[i].Weight = "№ 3", 220
 			if i%2 == 0 {
@@ -45,6 +46,7 @@ func TestEveryWordComesFromTheTable(t *testing.T) {
 		files, sheets := nameFiles(j)
 		text := string(readme(j, files, sheets))
 		require.Contains(t, text, "№ 4 (A1-1)")
+		require.Contains(t, text, "A1-1/2", "something is cut in pieces")
 		for _, st := range p.Stocks {
 			text = strings.ReplaceAll(text, st.ID, "№")
 		}

@@ -17,7 +17,7 @@ type settings struct {
 	sheet, margin, gap, kerf, hold, tab, effort, colours option
 	pins                                                 option
 	bench, machine, match, touching                      option
-	layout, group, only, again                           option
+	layout, group, large, only, again                    option
 }
 
 func (s *settings) add(f *pflag.FlagSet) {
@@ -36,6 +36,7 @@ func (s *settings) add(f *pflag.FlagSet) {
 	s.pins.add(f, "pins", "MM", "two holes for pins so wide through each sprite's parts, where a part on top\nhides them; 0: none (default 0)")
 	s.layout.add(f, "layout", "HOW", "nested: on few sheets; register: every layer at its true place,\na sheet for each (default nested)")
 	s.group.add(f, "group", "HOW", "free, or sprite: a sprite's parts of one stock share a sheet (default free)")
+	s.large.add(f, "large", "HOW", "whole or split: parts that fit no sheet stay whole and get none,\nor are cut in pieces along the cells' lines, to be glued edge to edge (default whole)")
 	s.only.add(f, "only", "NAME[=N],...", "cut only these sprites now, N copies of each (default: all)")
 	s.again.add(f, "again", "NUMBER,...", "cut only these parts again, on offcuts or small sheets, as in A2-3")
 	s.bench.add(f, "bench", "FILE", "your machines and shelf of stocks (default: a generic laser, typical card)")
@@ -120,6 +121,11 @@ func (s *settings) apply(p *project.Project) error {
 		{&s.group, func() error {
 			how, err := s.group.choice(string(project.Ungrouped), string(project.BySprite))
 			set.Group = project.Grouping(how)
+			return err
+		}},
+		{&s.large, func() error {
+			how, err := s.large.choice(string(project.LargeWhole), string(project.LargeSplit))
+			set.Large = project.Large(how)
 			return err
 		}},
 		{&s.only, func() (err error) { p.Choice.Sprites, err = s.chosen(p); return }},

@@ -8,6 +8,7 @@ import (
 	"sheetsprite/editor/sheets"
 	"sheetsprite/engine"
 	"sheetsprite/engine/assemble"
+	"sheetsprite/engine/cut"
 	"sheetsprite/engine/number"
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
@@ -33,6 +34,9 @@ func Build(p *project.Project, planned *engine.Planned) (Model, plan.Assembly) {
 			source: &p.Sprites[planned.Sprites[i].Index], copies: p.CopiesOf(planned.Sprites[i].Index),
 			plan: &planned.Sprites[i], built: &planned.Assembly[i], lying: lying[i],
 			numbers: planned.Sprites[i].Numbers, frames: framesOf(planned.Sheets, i),
+		}
+		if planned.Sheets != nil {
+			b.pieces = planned.Sheets.Pieces[i]
 		}
 		sprite, brief := b.sprite()
 		m.Sprites = append(m.Sprites, sprite)
@@ -61,11 +65,16 @@ func sheetsOf(s *engine.Sheets, lying [][][]Place) []Sheet {
 	}
 	for i := range s.Parts {
 		part := &s.Parts[i]
-		at := Place{Sheet: part.Sheet}
+		at := Place{Sheet: part.Sheet, More: []Spot{}}
 		if part.Sheet >= 0 {
 			at.Path = sheets.Frame{Height: s.List[part.Sheet].Size.Height}.Outline(part.Line)
 		}
 		to := &lying[part.Sprite][part.Piece.Part.Index]
+		if !part.First() {
+			first := &(*to)[len(*to)-1]
+			first.More = append(first.More, Spot{at.Sheet, at.Path})
+			continue
+		}
 		*to = append(*to, at)
 	}
 	return list
@@ -80,6 +89,7 @@ type builder struct {
 	lying   [][]Place      // by Index, copy
 	numbers []string       // by Index
 	frames  map[int]*Frame // of the first copy, by index of the layer; only asked
+	pieces  []cut.Piece    // by Index; nil where there are no sheets yet
 
 	index []int // of each part in the model, by Index
 }
@@ -145,6 +155,16 @@ func (b *builder) part(q *outline.Part) Part {
 	}
 	for _, sp := range built.Spacers {
 		out.Pads += f.Outline(sp)
+	}
+	out.Pieces = []string{}
+	if q.Index < len(b.pieces) {
+		c := &b.pieces[q.Index]
+		for i := range c.Pieces {
+			out.Pieces = append(out.Pieces, c.Pieces[i].Number)
+		}
+		for _, seam := range c.Seams {
+			out.Seams += f.Line(seam.From, seam.To)
+		}
 	}
 	region := assemble.Inscribed(q.Outline)
 	at, high := room(region, len(out.Number))

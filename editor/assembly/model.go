@@ -50,11 +50,21 @@ type Part struct {
 	Pads   string     `json:"pads"`  // a path round each pad or spacer beneath it
 	Lifts  []string   `json:"lifts"` // the numbers of the spacers beneath it
 	Places []Place    `json:"places"`
+	Pieces []string   `json:"pieces"` // the numbers of the pieces that it is cut in; none: it is whole
+	Seams  string     `json:"seams"`  // a path along where they meet
 }
 
-// Place is where one copy of a part lies on its sheet, by copy.
+// Place is where one copy of a part lies on its sheet, by copy; of a part that is
+// cut in pieces, where its first one lies.
 type Place struct {
 	Sheet int    `json:"sheet"` // index into Model.Sheets; -1: on none
+	Path  string `json:"d"`
+	More  []Spot `json:"more"` // its other pieces
+}
+
+// Spot is where a piece lies.
+type Spot struct {
+	Sheet int    `json:"sheet"` // as in Place
 	Path  string `json:"d"`
 }
 

@@ -135,7 +135,7 @@ func newPart(p *project.Project, planned *engine.Planned, part *engine.Part, num
 	src := &p.Sprites[sp.Index]
 	w, h := c.Part.Bounds.Size()
 	out := Part{
-		Sprite: src.Name, Index: sp.Index, Copy: part.Copy, Number: c.Number, Stock: sp.Stocks[c.Layer.Stock].ID,
+		Sprite: src.Name, Index: sp.Index, Copy: part.Copy, Number: c.Number, Of: c.Called(), Stock: sp.Stocks[c.Layer.Stock].ID,
 		Sheet: part.Sheet, Size: [2]float64{mm(w), mm(h)}, Turn: int(part.Turn),
 		Layer: c.Layer.Number, Level: c.Layer.Height, Numbered: string(part.Numbered),
 		Held: string(held[spot{src.Name, c.Number, part.Copy}]),

@@ -59,12 +59,13 @@ type Stroke struct {
 	Pass int        `json:"pass"`
 }
 
-// Part is one copy of a part.
+// Part is one copy of a part, or a piece of one that is cut in pieces.
 type Part struct {
 	Sprite   string     `json:"sprite"`
 	Index    int        `json:"index"` // of its sprite in the project
 	Copy     int        `json:"copy"`
-	Number   string     `json:"number"`
+	Number   string     `json:"number"` // of the piece, where the part is cut in pieces
+	Of       string     `json:"of"`     // the part's number
 	Stock    string     `json:"stock"`
 	Key      string     `json:"key"`   // of the palette entry that it shows, "" for a backer
 	Sheet    int        `json:"sheet"` // index into Model.Sheets, -1 where it has none

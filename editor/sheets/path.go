@@ -23,6 +23,11 @@ func (f Frame) Outline(o shape.Outline) string {
 	return d
 }
 
+// Line is a straight line as an SVG path.
+func (f Frame) Line(from, to shape.Point) string {
+	return f.path(shape.Contour{{Point: from}, {Point: to}}, false)
+}
+
 // path is a contour as an SVG path.
 func (f Frame) path(c shape.Contour, closed bool) string {
 	if len(c) == 0 {

@@ -1,6 +1,7 @@
 package cut
 
 import (
+	"fmt"
 	"slices"
 
 	"sheetsprite/engine/outline"
@@ -8,26 +9,9 @@ import (
 	"sheetsprite/engine/shape"
 )
 
-// Rule is how the parts of one stock are cut.
-type Rule struct {
-	Kerf  shape.Um
-	Tab   shape.Um // what is left standing; 0: no tabs
-	Marks project.Marks
-	Face  project.Face
-	Whole []int    // numbers of the layers whose parts stay in a frame
-	Stay  shape.Um // what is left standing at their tabs
-}
-
-// tabOf is what is left standing at the tabs of a layer's parts; 0: no tabs.
-func (r Rule) tabOf(layer *outline.Layer) shape.Um {
-	if slices.Contains(r.Whole, layer.Number) {
-		return r.Stay
-	}
-	return r.Tab
-}
-
 // Piece is a part as it is cut, one copy, in the layers' coordinates. On a
-// sheet that is cut face down all of it is mirrored.
+// sheet that is cut face down all of it is mirrored. A part that is too large for
+// any sheet has no tabs and no marks itself: its pieces have.
 type Piece struct {
 	Number   string
 	Layer    *outline.Layer
@@ -36,56 +20,92 @@ type Piece struct {
 	Tabs     []Tab
 	Loose    bool            // fewer tabs than it wants: it may drop or swing
 	Places   []shape.Contour // closed marks: where the parts on it go
-	Ticks    []shape.Contour // open marks: the corners of those that float
+	Ticks    []shape.Contour // open marks: the corners of those that float, and what a seam cuts of closed ones
 	Label    *Label          // its number; nil where nothing would hide it
 	Faults   []Fault         // where there are any it can't be cut
 	Unmarked bool            // the machine draws no marks
+	Pieces   []Piece         // what it is cut in; none: it is whole
+	Seams    []Seam          // where they meet
+	Of       string          // of a piece: the part's number
+	Within   shape.Rect      // of a piece, see Shard
+	Whole    *outline.Part   // of a piece: the part, while Part is the piece alone
 }
 
 // Parts are the pieces of a layout, by the parts' Index. numbers are the parts'
 // numbers, rules those of the layout's stocks, stack says which heights float.
 func Parts(l *outline.Layout, numbers []string, rules []Rule, stack project.Stack) []Piece {
 	out := make([]Piece, len(numbers))
-	uppers := make([][]Upper, len(numbers))
-	joins := make([][]shape.Rect, len(numbers))
-	for _, j := range l.Joins {
-		half := shape.Point{X: j.Side / 2, Y: j.Side / 2}
-		joins[j.Part] = append(joins[j.Part], shape.Rect{Min: j.At.Sub(half), Max: j.At.Add(half)})
-	}
-	for i := range l.Layers {
-		for k := range l.Layers[i].Parts {
-			if p := &l.Layers[i].Parts[k]; p.On >= 0 {
-				u := Upper{Outline: p.Bare(), Joins: joins[p.Index]}
-				if h := l.Layers[i].Height; stack.Floats(h) {
-					u.Float = stack.Gap(h)
-				}
-				uppers[p.On] = append(uppers[p.On], u)
-			}
-		}
-	}
+	g := newParting(l, rules, stack)
 	for i := range l.Layers {
 		layer := &l.Layers[i]
 		for k := range layer.Parts {
 			p := &layer.Parts[k]
-			out[p.Index] = newPiece(layer, p, numbers[p.Index], joins[p.Index], uppers[p.Index], rules[layer.Stock])
+			r, uppers := rules[layer.Stock], g.uppers(p.Index)
+			if s := g.splittings[p.Index]; s != nil && len(s.Pieces) > 0 {
+				out[p.Index] = inPieces(layer, p, numbers[p.Index], s, r, func(c *Piece) { c.finish(r, g.joins[p.Index], uppers) })
+				continue
+			}
+			out[p.Index] = newPiece(layer, p, numbers[p.Index], r)
+			out[p.Index].finish(r, g.joins[p.Index], uppers)
 		}
 	}
 	return out
 }
 
-func newPiece(layer *outline.Layer, p *outline.Part, number string, joins []shape.Rect, uppers []Upper, r Rule) Piece {
+func newPiece(layer *outline.Layer, p *outline.Part, number string, r Rule) Piece {
 	c := Piece{Number: number, Layer: layer, Part: p, Unmarked: r.Marks == project.NoMarks}
 	c.Line, c.Faults = Kerfed(p.Outline, r.Kerf)
-	if len(c.Faults) > 0 {
-		return c
+	return c
+}
+
+// inPieces is a part that is cut in pieces, each of which finish gives its tabs
+// and marks.
+func inPieces(layer *outline.Layer, p *outline.Part, number string, s *Splitting, r Rule, finish func(*Piece)) Piece {
+	whole := newPiece(layer, p, number, r)
+	whole.Seams = s.Seams
+	whole.Pieces = make([]Piece, len(s.Pieces))
+	for i, shard := range s.Pieces {
+		one := *p
+		one.Outline, one.Pins, one.Bounds = shard.Outline, shard.Pins, shard.Outline.Bounds()
+		c := newPiece(layer, &one, fmt.Sprintf("%s/%d", number, i+1), r)
+		c.Of, c.Within, c.Whole = number, shard.Within, p
+		finish(&c)
+		whole.Pieces[i] = c
 	}
-	if tab := r.tabOf(layer); tab > 0 {
-		c.hold(tab+r.Kerf, joins, uppers, slices.Contains(r.Whole, layer.Number))
+	return whole
+}
+
+// finish gives a piece its tabs and marks.
+func (c *Piece) finish(r Rule, joins []shape.Rect, uppers []Upper) {
+	if len(c.Faults) > 0 {
+		return
+	}
+	if tab := r.tabOf(c.Layer); tab > 0 {
+		c.hold(tab+r.Kerf, append(c.edges(), joins...), uppers, slices.Contains(r.Whole, c.Layer.Number))
 	}
 	if !c.Unmarked {
 		c.mark(r, uppers)
 	}
-	return c
+}
+
+// Cut is what is cut of the part: its pieces, or itself.
+func (c *Piece) Cut() []*Piece {
+	if len(c.Pieces) == 0 {
+		return []*Piece{c}
+	}
+	out := make([]*Piece, len(c.Pieces))
+	for i := range c.Pieces {
+		out[i] = &c.Pieces[i]
+	}
+	return out
+}
+
+// Called is the number of the part that it is, or is a piece of.
+func (c *Piece) Called() string {
+	if c.Of != "" {
+		return c.Of
+	}
+	return c.Number
 }
 
 // hold gives the piece its tabs, so long on the cut line. Where its layer stays whole
@@ -111,14 +131,13 @@ func (c *Piece) hold(gap shape.Um, joins []shape.Rect, uppers []Upper, whole boo
 // mark draws where the parts on it go, and its number. Face up a part on top
 // must hide them; face down only the number is drawn, on the back.
 func (c *Piece) mark(r Rule, uppers []Upper) {
-	bare := c.Part.Bare() // no mark goes round a pin
 	if r.Face == project.FaceDown {
 		var back shape.Region
 		if axisParallel(c.Part.Outline) {
 			back = shape.FromPolygons(c.Part.Outline.Polygon())
 		} else {
 			for _, u := range uppers { // surely on the part
-				back = back.Union(u.cover())
+				back = back.Union(c.onto(u.cover()))
 			}
 		}
 		if l, ok := fit(c.Number, c.besidePins(back.Shrink(numberClear)), true); ok {
@@ -128,14 +147,17 @@ func (c *Piece) mark(r Rule, uppers []Upper) {
 	}
 	regions := make([]shape.Region, 0, len(uppers))
 	for _, u := range uppers {
-		if h := hiding(u, bare); !h.Empty() {
-			if u.Float > 0 {
-				c.Ticks = append(c.Ticks, ticks(h)...)
-			} else {
-				c.Places = append(c.Places, rings(h)...)
-			}
-			regions = append(regions, h)
+		all := hiding(u)
+		h := c.onto(all)
+		if h.Empty() {
+			continue
 		}
+		if u.Float > 0 {
+			c.Ticks = append(c.Ticks, c.ticks(all, h)...)
+		} else {
+			c.places(h)
+		}
+		regions = append(regions, h)
 	}
 	// The largest place first: the number is most easily read there.
 	slices.SortStableFunc(regions, func(a, b shape.Region) int { return int(b.Area() - a.Area()) })

@@ -9,7 +9,8 @@ import (
 // number in the open where there is room for it. joins are where no tab may be.
 func Sample(o shape.Outline, number string, joins []shape.Rect, r Rule) Piece {
 	p := &outline.Part{Outline: o, Bounds: o.Bounds(), On: -1}
-	c := newPiece(&outline.Layer{Number: 1, Height: 1, Parts: []outline.Part{*p}}, p, number, joins, nil, r)
+	c := newPiece(&outline.Layer{Number: 1, Height: 1, Parts: []outline.Part{*p}}, p, number, r)
+	c.finish(r, joins, nil)
 	if len(c.Faults) == 0 && !c.Unmarked && number != "" {
 		if l, ok := fit(number, shape.FromPolygons(o.Polygon()).Shrink(numberClear), false); ok {
 			c.Label = &l

@@ -35,6 +35,8 @@ const (
 	LayerUneven     Code = "layer-uneven"
 	PinsNowhere     Code = "pins-nowhere"
 	LayerNotWhole   Code = "layer-not-whole"
+	PartSplit       Code = "part-split"
+	SeamShows       Code = "seam-shows"
 )
 
 // Severity says how much a finding matters. Drawings are written in any case;
@@ -87,6 +89,8 @@ func Meanings() []Meaning {
 		{LayerUneven, Note, "parts of one layer lie at different heights, because what is below them isn't equally thick"},
 		{PinsNowhere, Note, "a sprite has no two hidden places for pins, far enough apart"},
 		{LayerNotWhole, Look, "a layer was to be left whole but can't be; its parts are cut one by one"},
+		{PartSplit, Note, "a part that fits no sheet is cut in pieces; every seam lies under a higher part"},
+		{SeamShows, Look, "a part that fits no sheet is cut in pieces, and a seam between them shows"},
 	}
 }
 

@@ -87,10 +87,12 @@ func (c *Cutting) Add(src *project.Sprite, stocks []project.Stock, pieces []cut.
 				put(&c.fine, stocks[p.Layer.Stock], place)
 			}
 		}
-		if p.Loose {
-			b := p.Part.Bounds
-			place.At = shape.Point{X: (b.Min.X + b.Max.X) / 2, Y: (b.Min.Y + b.Max.Y) / 2}
-			put(&c.loose, stocks[p.Layer.Stock], place)
+		for _, q := range p.Cut() {
+			if q.Loose {
+				b := q.Part.Bounds
+				place.At = shape.Point{X: (b.Min.X + b.Max.X) / 2, Y: (b.Min.Y + b.Max.Y) / 2}
+				put(&c.loose, stocks[p.Layer.Stock], place)
+			}
 		}
 	}
 }

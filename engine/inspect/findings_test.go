@@ -45,6 +45,12 @@ func pinned(picture string) *project.Project {
 	return p
 }
 
+// split lets parts that are too large be cut in pieces.
+func split(p *project.Project) *project.Project {
+	p.Settings.Large = project.LargeSplit
+	return p
+}
+
 func stockOf(p *project.Project, key byte) *project.Stock {
 	for _, c := range p.Palette {
 		if c.Key == key {
@@ -233,6 +239,16 @@ var cases = []struct {
 			p.Sprites[0].Stack.Whole = []project.Whole{{Height: 2, Stock: stockOf(p, 'w').ID}}
 			p.Settings.Gap = 5 * shape.Mm
 			return p
+		}},
+	{inspect.PartSplit, "“a”: 1 part of Card #202024 is larger than any sheet and is cut in 2 pieces, to be glued edge to edge; every seam lies under a higher part.", 1, 1,
+		func() *project.Project {
+			row := strings.Repeat("k", 45) + strings.Repeat("w", 10) + strings.Repeat("k", 45)
+			return split(pinned(strings.Join([]string{row, row, row, row}, " ")))
+		}},
+	{inspect.SeamShows, "“a”: 1 part of Card #202024 is larger than any sheet and is cut in 2 pieces, to be glued edge to edge; 12 mm of the seams will show.", 1, 1,
+		func() *project.Project {
+			row := strings.Repeat("k", 100)
+			return split(drawnProject(strings.Join([]string{row, row, row, row}, " ")))
 		}},
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"sheetsprite/engine/cut"
 	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
@@ -92,70 +93,138 @@ func (s small) remedies(m Measured, wanted shape.Um) []Remedy {
 	return rs
 }
 
-// largeParts reports the parts that don't fit their sheet.
+// largeParts reports the parts that don't fit their sheet, and those that are cut
+// in pieces because of that.
 func largeParts(p *project.Project, m Measured) []Finding {
+	rules := cut.Rules(p, m.Stocks)
+	large := make([]bool, len(m.Stocks))
+	for i := range m.Layout.Layers {
+		l := &m.Layout.Layers[i]
+		for k := range l.Parts {
+			w, h := l.Parts[k].Bounds.Size()
+			large[l.Stock] = large[l.Stock] || !rules[l.Stock].Holds(w, h)
+		}
+	}
+	if !slices.Contains(large, true) {
+		return nil
+	}
+	for i := range rules {
+		rules[i].Large = project.LargeSplit // to see whether it can be done
+	}
+	split := cut.Splittings(m.Layout, rules, m.Built)
 	var fs []Finding
 	for i, stock := range m.Stocks {
-		free := sheetOf(p, stock)
-		var places []Place
-		var most shape.Rect
-		for k := range m.Layout.Layers {
-			l := &m.Layout.Layers[k]
-			if l.Stock != i {
+		if large[i] {
+			fs = append(fs, m.largeOf(p, i, stock, rules[i], split)...)
+		}
+	}
+	return fs
+}
+
+// largeOf are the findings of one stock's large parts.
+func (m Measured) largeOf(p *project.Project, i int, stock project.Stock, rule cut.Rule, split []*cut.Splitting) []Finding {
+	splitting := p.Settings.Large == project.LargeSplit && cut.CanSplit(p)
+	able := cut.CanSplit(p)
+	var whole, hidden, shown kindOfLarge
+	for k := range m.Layout.Layers {
+		l := &m.Layout.Layers[k]
+		if l.Stock != i {
+			continue
+		}
+		for j := range l.Parts {
+			part := &l.Parts[j]
+			if w, h := part.Bounds.Size(); rule.Holds(w, h) {
 				continue
 			}
-			for j := range l.Parts {
-				part := &l.Parts[j]
-				if w, h := part.Bounds.Size(); !free.holds(w, h) {
-					places = append(places, m.place(l, part))
-					if bw, bh := most.Size(); w+h > bw+bh {
-						most = part.Bounds
+			s := split[part.Index]
+			can := s != nil && len(s.Pieces) > 0
+			able = able && can
+			to := &whole
+			if splitting && can {
+				to = &hidden
+				for _, seam := range s.Seams {
+					if seam.Shows > 0 {
+						to = &shown
 					}
 				}
 			}
+			to.add(m.place(l, part), part.Bounds, s)
 		}
-		if len(places) == 0 {
-			continue
-		}
-		w, h := most.Size()
-		fs = append(fs, Finding{
+	}
+	free := sheetOf(p, stock)
+	var fs []Finding
+	if n := len(whole.places); n > 0 {
+		w, h := whole.most.Size()
+		f := Finding{
 			Code: PartTooLarge,
-			Text: bent(len(places), english.tooLarge,
-				quoted(m.Source.Name), len(places), stock.Name, size(free.w, free.h), mm(free.margin), size(w, h)),
-			Places:   places,
-			Remedies: fitRemedies(p, m, stock, free, w, h),
+			Text: bent(n, english.tooLarge,
+				quoted(m.Source.Name), n, stock.Name, size(free.w, free.h), mm(free.margin), size(w, h)),
+			Places:   whole.places,
+			Remedies: fitRemedies(p, m, stock, rule, w, h),
+		}
+		if able && !splitting {
+			f.Remedies = append(f.Remedies, Remedy{
+				Command: SetLarge, Args: map[string]any{"large": string(project.LargeSplit)}, Text: english.split, Sure: true,
+			})
+		}
+		fs = append(fs, f)
+	}
+	if n := len(hidden.places); n > 0 {
+		fs = append(fs, Finding{
+			Code: PartSplit, Places: hidden.places,
+			Text: bent(n, english.splitHidden, quoted(m.Source.Name), n, stock.Name, hidden.pieces),
+		})
+	}
+	if n := len(shown.places); n > 0 {
+		w, h := shown.most.Size()
+		fs = append(fs, Finding{
+			Code: SeamShows, Places: shown.places,
+			Text:     bent(n, english.splitShown, quoted(m.Source.Name), n, stock.Name, shown.pieces, mm(shown.shows)),
+			Remedies: fitRemedies(p, m, stock, rule, w, h),
 		})
 	}
 	return fs
 }
 
-// sheet is the sheet that a stock is cut from and what is taken off it.
-type sheet struct{ w, h, margin, kerf shape.Um }
-
-func sheetOf(p *project.Project, stock project.Stock) sheet {
-	s, m := p.Settings, p.Machine()
-	_, _, size := p.SheetSizes(stock) // the largest there is
-	margin := max(s.Margin, m.Left, m.Right, m.Bottom, m.Top)
-	free := sheet{size.W, size.H, margin, stock.Kerf}
-	if s.Kerf != nil {
-		free.kerf = *s.Kerf
-	}
-	return free
+// kindOfLarge are large parts of which the same is to be said.
+type kindOfLarge struct {
+	places []Place
+	most   shape.Rect // of the largest
+	pieces int        // that they are cut in
+	shows  shape.Um   // of their seams
 }
 
-// holds says whether a finished part of w × h fits, turned or not: the cut runs
-// half a kerf outside it and stays within the margin.
-func (s sheet) holds(w, h shape.Um) bool {
-	aw, ah := s.w-2*s.margin-s.kerf, s.h-2*s.margin-s.kerf
-	return (w <= aw && h <= ah) || (h <= aw && w <= ah)
+func (k *kindOfLarge) add(at Place, b shape.Rect, s *cut.Splitting) {
+	k.places = append(k.places, at)
+	w, h := b.Size()
+	if bw, bh := k.most.Size(); w+h > bw+bh {
+		k.most = b
+	}
+	if s == nil {
+		return
+	}
+	k.pieces += len(s.Pieces)
+	for _, seam := range s.Seams {
+		k.shows += seam.Shows
+	}
+}
+
+// sheet is the sheet that a stock is cut from and what is taken off it.
+type sheet struct{ w, h, margin shape.Um }
+
+func sheetOf(p *project.Project, stock project.Stock) sheet {
+	_, _, size := p.SheetSizes(stock) // the largest there is
+	left, right, bottom, top := cut.Margins(p)
+	return sheet{size.W, size.H, max(left, right, bottom, top)}
 }
 
 // isoA are the larger A sizes of ISO 216, in mm.
 var isoA = [][2]shape.Um{{148, 210}, {210, 297}, {297, 420}, {420, 594}, {594, 841}, {841, 1189}}
 
-func fitRemedies(p *project.Project, m Measured, stock project.Stock, free sheet, w, h shape.Um) []Remedy {
+// fitRemedies are what makes parts of a stock fit, of which the largest is w × h.
+func fitRemedies(p *project.Project, m Measured, stock project.Stock, rule cut.Rule, w, h shape.Um) []Remedy {
 	var rs []Remedy
-	if c := cellThatFits(p, m, free); c >= project.MinCell && c < m.Layout.Cell {
+	if c := cellThatFits(p, m, rule); c >= project.MinCell && c < m.Layout.Cell {
 		rs = append(rs, Remedy{
 			Command: SetCell,
 			Args:    map[string]any{"sprite": m.Source.Name, "mm": number(c)},
@@ -164,37 +233,44 @@ func fitRemedies(p *project.Project, m Measured, stock project.Stock, free sheet
 		})
 	}
 	for _, a := range isoA {
-		larger := free
-		larger.w, larger.h = a[0]*shape.Mm, a[1]*shape.Mm
-		if !larger.holds(w, h) {
-			continue
-		}
 		r := Remedy{
 			Command: SetSheet,
-			Args:    map[string]any{"w_mm": number(larger.w), "h_mm": number(larger.h)},
-			Text:    fmt.Sprintf(english.sheets, size(larger.w, larger.h)),
+			Args:    map[string]any{"w_mm": number(a[0] * shape.Mm), "h_mm": number(a[1] * shape.Mm)},
+			Text:    fmt.Sprintf(english.sheets, size(a[0]*shape.Mm, a[1]*shape.Mm)),
 			Sure:    true,
 		}
+		q, st := *p, stock
 		if stock.SheetW > 0 && stock.SheetH > 0 {
 			r.Command = SetStockSheet
 			r.Args["stock"] = stock.ID
+			st.SheetW, st.SheetH = a[0]*shape.Mm, a[1]*shape.Mm
+		} else {
+			q.Settings.SheetW, q.Settings.SheetH = a[0]*shape.Mm, a[1]*shape.Mm
 		}
-		return append(rs, r)
+		if cut.Rules(&q, []project.Stock{st})[0].Holds(w, h) {
+			return append(rs, r)
+		}
 	}
 	return rs
 }
 
 // cellThatFits is the largest cell, to 0.1 mm, with which the whole drawing and
-// its border fit the sheet, so that every part of it does; below MinCell where
+// its border fit a sheet, so that every part of it does; below MinCell where
 // there is none.
-func cellThatFits(p *project.Project, m Measured, free sheet) shape.Um {
+func cellThatFits(p *project.Project, m Measured, rule cut.Rule) shape.Um {
 	cols, rows := drawnCells(m.Source)
 	if cols == 0 {
 		return 0
 	}
-	around := 2*p.Settings.Border + 2*free.margin + free.kerf
-	aw, ah := free.w-around, free.h-around
-	c := max(min(aw/cols, ah/rows), min(ah/cols, aw/rows))
+	around := 2*p.Settings.Border + 2*cut.HalfKerf(rule.Kerf)
+	var c shape.Um
+	for _, r := range rule.Rooms {
+		w, h := r.W-around, r.H-around
+		c = max(c, min(w/cols, h/rows))
+		if !r.Grain {
+			c = max(c, min(h/cols, w/rows))
+		}
+	}
 	return c / 100 * 100
 }
 

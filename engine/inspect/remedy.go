@@ -39,12 +39,13 @@ const (
 	SetCover      Command = "setCover"      // mm
 	SetWhole      Command = "setWhole"      // sprite, height, stock, how: whole or apart
 	SetPins       Command = "setPins"       // mm; 0: no pins
+	SetLarge      Command = "setLarge"      // large: whole or split
 )
 
 // Commands lists every command a remedy may name.
 func Commands() []Command {
 	return []Command{SetCell, SetJoin, SetCorners, SetBorder, SetStyle, SetSheet, SetStockSheet,
-		SetThickness, SetStock, SetLaser, PaintCells, RemoveSprite, ReduceColours, SetFoam, SetFloat, SetCover, SetPins, SetWhole}
+		SetThickness, SetStock, SetLaser, PaintCells, RemoveSprite, ReduceColours, SetFoam, SetFloat, SetCover, SetPins, SetWhole, SetLarge}
 }
 
 // largerCells sets the sprite's cells to at least mm, to the next 0.1 mm.

@@ -81,6 +81,8 @@ func carryOut(t *testing.T, p *project.Project, r inspect.Remedy) {
 		p.Settings.Pins = um("mm")
 	case inspect.SetCover:
 		p.Settings.Cover = um("mm")
+	case inspect.SetLarge:
+		p.Settings.Large = project.Large(r.Args["large"].(string))
 	default:
 		t.Fatalf("nobody can carry out %s", r.Command)
 	}

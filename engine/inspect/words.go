@@ -24,6 +24,8 @@ type words struct {
 	alike       string // stock, stock, difference
 	onDark      forms  // how many, stock, thickness
 	tooLarge    forms  // sprite, how many, stock, sheet, margin, largest
+	splitHidden forms  // sprite, how many, stock, pieces
+	splitShown  forms  // sprite, how many, stock, pieces, length of the seams that show
 	holds       forms  // stocks, cell
 	holdsJoined forms  // stocks, cell, cell to be joined
 	empty       string // sprite
@@ -65,6 +67,7 @@ type words struct {
 	border       string // length
 	fewest       string
 	sheets       string // size
+	split        string
 	doubled      string // thickness
 	cutBoth      string // stock
 	sayLaser     string
@@ -122,6 +125,14 @@ var english = words{
 	tooLarge: forms{
 		"%s: %d part of %s is too large for a sheet of %s with %s kept free around, turned or not; the largest is %s.",
 		"%s: %d parts of %s are too large for a sheet of %s with %s kept free around, turned or not; the largest is %s.",
+	},
+	splitHidden: forms{
+		"%s: %d part of %s is larger than any sheet and is cut in %d pieces, to be glued edge to edge; every seam lies under a higher part.",
+		"%s: %d parts of %s are larger than any sheet and are cut in %d pieces, to be glued edge to edge; every seam lies under a higher part.",
+	},
+	splitShown: forms{
+		"%s: %d part of %s is larger than any sheet and is cut in %d pieces, to be glued edge to edge; %s of the seams will show.",
+		"%s: %d parts of %s are larger than any sheet and are cut in %d pieces, to be glued edge to edge; %s of the seams will show.",
 	},
 	holds: forms{"%s holds cells of %s or more.", "%s hold cells of %s or more."},
 	holdsJoined: forms{
@@ -190,6 +201,7 @@ var english = words{
 	border:       "Make the border %s.",
 	fewest:       "Try another stack: fewest parts.",
 	sheets:       "Take sheets of %s.",
+	split:        "Cut it in pieces along the lines of the cells.",
 	doubled:      "Glue two sheets of it together before cutting, or take thicker card: %s.",
 	cutBoth:      "Cut both from %s.",
 	sayLaser:     "Say whether it may go on a laser.",

@@ -102,6 +102,15 @@ const (
 	InRegister Layout = "register" // every layer at its true place, a sheet for each
 )
 
+// Large says what becomes of parts that fit no sheet.
+type Large string
+
+// What becomes of them. The zero value counts as LargeWhole.
+const (
+	LargeWhole Large = "whole" // they stay whole and get no sheet
+	LargeSplit Large = "split" // they are cut in pieces along the cells' lines
+)
+
 // Grouping says which parts are kept together.
 type Grouping string
 

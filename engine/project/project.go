@@ -158,6 +158,7 @@ type Settings struct {
 	Tab     shape.Um   // what is left standing at a tab
 	Layout  Layout     // how parts come onto sheets
 	Group   Grouping   // whether a sprite's parts keep together
+	Large   Large      // what becomes of parts that fit no sheet
 	Effort  int        // 0..9, how long nesting searches
 	Paper   GuidePaper // what the guide is printed on
 	Units   Units      // what the guide gives lengths in

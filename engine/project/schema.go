@@ -189,6 +189,7 @@ var settingsFields = []field[Settings]{
 	omitUsual(length("tab_mm", func(s *Settings) *shape.Um { return &s.Tab }), func(s *Settings) *shape.Um { return &s.Tab }, UsualTab),
 	omitEmpty(text("layout", func(s *Settings) *Layout { return &s.Layout }), func(s *Settings) *Layout { return &s.Layout }),
 	omitEmpty(text("group", func(s *Settings) *Grouping { return &s.Group }), func(s *Settings) *Grouping { return &s.Group }),
+	omitEmpty(text("large_parts", func(s *Settings) *Large { return &s.Large }), func(s *Settings) *Large { return &s.Large }),
 	omitEmpty(text("guide_paper", func(s *Settings) *GuidePaper { return &s.Paper }), func(s *Settings) *GuidePaper { return &s.Paper }),
 	omitEmpty(text("guide_units", func(s *Settings) *Units { return &s.Units }), func(s *Settings) *Units { return &s.Units }),
 	omitEmpty(length("pins_mm", func(s *Settings) *shape.Um { return &s.Pins }), func(s *Settings) *shape.Um { return &s.Pins }),

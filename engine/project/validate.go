@@ -178,6 +178,7 @@ func (s *Settings) validate(stocks map[string]bool) error {
 		oneOf("guide_paper", s.Paper, PaperA4, PaperLetter, ""),
 		oneOf("guide_units", s.Units, OnlyMm, MmAndInch, ""),
 		oneOf("group", s.Group, Ungrouped, BySprite, ""),
+		oneOf("large_parts", s.Large, LargeWhole, LargeSplit, ""),
 		between("effort", s.Effort, 0, 9),
 		within("cover_mm", s.Cover, 0, 1000*shape.Mm),
 		pinsWithin(s.Pins),

@@ -23,7 +23,12 @@ func (g *guide) cover() {
 	for _, c := range g.job.Plan.Sheets.Parts {
 		built := g.job.Plan.Assembly[c.Sprite].Parts
 		if c.Piece.Part.Index >= len(built) {
-			spacers++ // whoever places the part on it counts its time
+			if c.First() {
+				spacers++ // whoever places the part on it counts its time
+			}
+			continue
+		}
+		if !c.First() {
 			continue
 		}
 		parts++
@@ -141,7 +146,7 @@ func (g *guide) used() []used {
 	for _, st := range g.job.Project.Stocks {
 		l := used{stock: st}
 		for _, c := range g.job.Plan.Sheets.Parts {
-			if g.job.Plan.Sprites[c.Sprite].Stocks[c.Piece.Layer.Stock].ID == st.ID {
+			if c.First() && g.job.Plan.Sprites[c.Sprite].Stocks[c.Piece.Layer.Stock].ID == st.ID {
 				l.parts++
 			}
 		}

@@ -19,11 +19,7 @@ func (g *guide) matOf(s *sprite) {
 	g.begin(heading, atTrueScale)
 	g.y = g.paragraph(side, g.y, g.paper.width(), english.matHelp+" "+english.matTabs, normal, plain, quiet) + 3*shape.Mm
 	x, high := shape.Um(0), shape.Um(0) // of the row
-	for _, i := range s.inOrder() {
-		p := &s.parts[i]
-		if !p.wanted {
-			continue
-		}
+	for _, p := range s.asCut() {
 		w, h := p.shape.Bounds.Size()
 		name := g.matName(s, p)
 		cell := max(w, g.wide(name, small, bold))
@@ -56,6 +52,24 @@ func (s *sprite) inOrder() []int {
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return s.parts[a].layer.Height - s.parts[b].layer.Height })
 	return order
+}
+
+// asCut are the sprite's parts that are cut now in their order, those that are cut
+// in pieces piece by piece.
+func (s *sprite) asCut() []*part {
+	var out []*part
+	for _, i := range s.inOrder() {
+		p := &s.parts[i]
+		if !p.wanted {
+			continue
+		}
+		for _, c := range p.piece.Cut() {
+			one := *p
+			one.number, one.shape, one.piece = c.Number, c.Part, c
+			out = append(out, &one)
+		}
+	}
+	return out
 }
 
 // matName is a part's number and how many there are of it.
@@ -167,18 +181,15 @@ func holds(p *outline.Part, at shape.Point) bool {
 // toTrim is the parts with stubs on edges that show, and how many.
 func (s *sprite) toTrim() []string {
 	var out []string
-	for _, i := range s.inOrder() {
+	for _, p := range s.asCut() {
 		n := 0
-		if !s.parts[i].wanted {
-			continue
-		}
-		for _, t := range s.stubs(&s.parts[i]) {
+		for _, t := range s.stubs(p) {
 			if t.shows {
 				n++
 			}
 		}
 		if n > 0 {
-			out = append(out, fmt.Sprintf(english.stub, s.parts[i].number, n))
+			out = append(out, fmt.Sprintf(english.stub, p.number, n))
 		}
 	}
 	return out

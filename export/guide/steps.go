@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"sheetsprite/engine/assemble"
+	"sheetsprite/engine/cut"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
 )
@@ -81,8 +82,28 @@ func (g *guide) drawStep(s *sprite, step assemble.Step, v view, placed *lyingPil
 		for _, sp := range s.built.Parts[i].Spacers {
 			g.paint(v, look{stroke: &line, width: 150, dashed: true}, sp.Outer)
 		}
+		g.seams(v, line, s.parts[i].piece)
 	}
 	g.offPage()
+}
+
+// seams draws where the pieces of a part meet.
+func (g *guide) seams(v view, line project.RGB, c *cut.Piece) {
+	for _, seam := range c.Seams {
+		b := look{stroke: &line, width: 250, dashed: true}.begin(nil, v)
+		b = appendPoint(b, seam.From, true)
+		b = appendPoint(b, seam.To, false)
+		g.raw(append(b, 'S'))
+	}
+}
+
+// numbersOf are the numbers of pieces.
+func numbersOf(list []cut.Piece) []string {
+	out := make([]string, len(list))
+	for i := range list {
+		out[i] = list[i].Number
+	}
+	return out
 }
 
 func boxed(r shape.Rect) shape.Contour {
@@ -118,6 +139,11 @@ func (g *guide) stepWords(s *sprite, step assemble.Step) []string {
 			out = append(out, fmt.Sprintf(english.ontoBoard, strings.Join(numbers, english.comma)))
 		} else {
 			out = append(out, fmt.Sprintf(english.onto, strings.Join(numbers, english.comma), s.parts[below].number))
+		}
+	}
+	for _, i := range step.Parts {
+		if list := s.parts[i].piece.Pieces; len(list) > 0 {
+			out = append(out, fmt.Sprintf(english.inPieces, s.parts[i].number, len(list), strings.Join(numbersOf(list), english.comma)))
 		}
 	}
 	if lift.Kind == assemble.Tape {

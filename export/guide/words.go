@@ -57,6 +57,7 @@ type words struct {
 	taped       string
 	turned      string
 	apartly     string // part, what lies on it
+	inPieces    string // part, how many, their numbers
 	marked      string
 	pinned      string // diameter, parts of one pin, and of the other
 	pinEnd      string // part
@@ -148,6 +149,7 @@ var english = words{
 	taped:       "Tape or glue flat.",
 	turned:      "Cut good face down: turn the parts over; the numbers are on their backs.",
 	apartly:     "%s can be made up apart with all that lies on it (%s), and then set down whole.",
+	inPieces:    "%s comes in %d pieces, %s: lay them edge to edge, as the dashed lines show.",
 	marked:      "The marked lines on what lies there show where they go.",
 
 	pinned: "Pins or wires of %s keep the holes in line: through %s, and through %s. Stand them upright in the board or in foam, thread each part on, and cut them off flush before what hides them goes down; mind the ends.",

@@ -46,6 +46,9 @@ func (s *manifestSheet) takeFrames(m manifest, p *project.Project, sprites []*sp
 			if part.Sheet != s.DXF || part.Turn != first.Turn || part.Move != first.Move {
 				return fail("doesn't hold %s at its true place", part.Number)
 			}
+			if len(part.Pieces) > 0 {
+				return fail("holds %s, which is cut in pieces", part.Number)
+			}
 			if part.Tabs == 0 {
 				return fail("doesn't hold %s by a tab", part.Number)
 			}

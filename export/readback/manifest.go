@@ -143,6 +143,17 @@ type manifestPart struct {
 	Tabs    int
 	RestsOn string `json:"rests_on"`
 	Lifts   string // of a spacer
+	Pieces  []manifestPiece
+}
+
+// manifestPiece is a piece of a part that is cut in pieces.
+type manifestPiece struct {
+	Number string
+	Sheet  string
+	Within [4]length `json:"within_mm"`
+	Turn   int
+	Move   [2]length `json:"move_mm"`
+	Tabs   int
 }
 
 func readManifest(data []byte) (manifest, error) {

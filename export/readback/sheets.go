@@ -43,13 +43,27 @@ func (c contents) sheets(m manifest, p *project.Project, sprites []*sprite) erro
 	}
 	seen := map[one]bool{}
 	on := map[string]int{} // parts by sheet; only asked
-	for _, p := range m.Parts {
+	var all []toCut
+	extra := 0 // pieces beyond each part's first
+	for i, p := range m.Parts {
 		if k := (one{p.Sprite, p.Number, p.Copy}); seen[k] {
 			return fmt.Errorf("part %s of sprite %s, copy %d, is listed twice", p.Number, quote(p.Sprite), p.Copy)
 		} else {
 			seen[k] = true
 		}
-		on[p.Sheet]++
+		cut, err := cutOf(p, sprites)
+		if err != nil {
+			return err
+		}
+		for k, q := range cut {
+			on[q.sheet]++
+			cut[k].id = i
+			if k > 0 {
+				cut[k].id = len(m.Parts) + extra
+				extra++
+			}
+		}
+		all = append(all, cut...)
 	}
 	for i := range m.Sheets {
 		s := &m.Sheets[i]
@@ -57,7 +71,7 @@ func (c contents) sheets(m manifest, p *project.Project, sprites []*sprite) erro
 			return fmt.Errorf("%s: the manifest counts %d parts and lists %d", s.DXF, s.Parts, on[s.DXF])
 		}
 		delete(on, s.DXF)
-		if err := c.sheet(m, s, p, sprites); err != nil {
+		if err := c.sheet(m, all, s, p, sprites); err != nil {
 			return fmt.Errorf("%s: %w", s.DXF, err)
 		}
 	}
@@ -71,7 +85,7 @@ func (c contents) sheets(m manifest, p *project.Project, sprites []*sprite) erro
 }
 
 // sheet holds one sheet's files against the finished parts that are cut on it.
-func (c contents) sheet(m manifest, s *manifestSheet, p *project.Project, sprites []*sprite) error {
+func (c contents) sheet(m manifest, all []toCut, s *manifestSheet, p *project.Project, sprites []*sprite) error {
 	n := slices.IndexFunc(p.Stocks, func(st project.Stock) bool { return st.ID == s.Stock })
 	if n < 0 {
 		return fmt.Errorf("the project has no stock %s", quote(s.Stock))
@@ -90,26 +104,22 @@ func (c contents) sheet(m manifest, s *manifestSheet, p *project.Project, sprite
 	if err != nil {
 		return err
 	}
-	for i, part := range m.Parts {
-		if part.Sheet != s.DXF {
+	for _, part := range all {
+		if part.sheet != s.DXF {
 			continue
 		}
-		contours, err := finished(part, sprites)
-		if err != nil {
-			return err
-		}
-		if part.Stock != s.Stock {
-			return fmt.Errorf("part %s is of another stock", part.Number)
+		if part.stock != s.Stock {
+			return fmt.Errorf("part %s is of another stock", part.number)
 		}
 		var whole []around
-		for _, c := range contours {
-			c = c.onSheet(s.Face == string(project.FaceDown), part.Turn, int64(part.Move[0]), int64(part.Move[1]))
-			edges, odd := c.cutLines(k.half, i)
+		for _, c := range part.contours {
+			c = c.onSheet(s.Face == string(project.FaceDown), part.turn, int64(part.move[0]), int64(part.move[1]))
+			edges, odd := c.cutLines(k.half, part.id)
 			k.want, k.odd = append(k.want, edges...), append(k.odd, odd...)
 			whole = append(whole, boxed(c, false))
 		}
 		parts = append(parts, whole)
-		stand += int64(part.Tabs) * (int64(p.Settings.Tab) + int64(s.Kerf))
+		stand += int64(part.tabs) * (int64(p.Settings.Tab) + int64(s.Kerf))
 	}
 	if len(k.odd) > 0 {
 		k.slack = k.half + oddSlack
@@ -118,11 +128,11 @@ func (c contents) sheet(m manifest, s *manifestSheet, p *project.Project, sprite
 	if p.Settings.Layout == project.InRegister {
 		gap = 0 // what lies in register can't give way
 	}
-	if err := frames.keepApart(&k, len(m.Parts), max(0, gap-k.slack)); err != nil {
+	if err := frames.keepApart(&k, len(all), max(0, gap-k.slack)); err != nil {
 		return err
 	}
 	for n, f := range frames {
-		edges, _ := f.contour().cutLines(k.half, len(m.Parts)+n)
+		edges, _ := f.contour().cutLines(k.half, len(all)+n)
 		k.want = append(k.want, edges...)
 		stand += int64(f.Tabs) * (int64(p.Settings.Tab) + int64(s.Kerf))
 	}

@@ -53,6 +53,8 @@ export const words = {
   ontoBoard: (parts) => `${joined(parts)} on the board.`,
   /** @type {(part: string) => string} */
   belowIsLost: (part) => `${part} is lost: leave what lies on it until it is cut again.`,
+  /** @type {(part: string, pieces: string[]) => string} */
+  inPieces: (part, pieces) => `${part} comes in ${pieces.length} pieces, ${joined(pieces)}: lay them edge to edge, as the dashed lines show.`,
   taped: 'Tape or glue flat.',
   turned: 'Cut good face down: turn the parts over; the numbers are on their backs.',
   /** @type {(part: string, carries: number) => string} */
@@ -105,6 +107,9 @@ export const words = {
   goesAgain: (parts) => `${listed(parts)} goes to Cut again: the Sheets view has a small sheet for it.`,
   /** @type {(part: string) => string} */
   onSheet: (part) => `${part} on its sheet`,
+  /** @type {(n: number, sheets: string[]) => string} */
+  piecesOn: (n, sheets) => `${n} pieces: ${sheets.join('; ')}`,
+  onNone: 'on no sheet',
   noSheet: 'It lies on no sheet: it is too large for one.',
   /** @type {(sheet: import('./types').AssemblySheet) => string} */
   sheet: (sheet) => `${sheet.name}${sheet.of > 1 ? `, sheet ${sheet.number} of ${sheet.of}` : ''}${sheet.offcut ? ', an offcut' : ''}, good face ${sheet.face === 'down' ? 'DOWN' : 'up'}`,

@@ -130,7 +130,7 @@ export class Assembly {
    * @param {Is[]} states */
   #lit(sprite, copy, now, states) {
     const at = this.page.editor.view.hand.sheets;
-    const pointed = at.sprite === sprite.name && at.copy === copy ? sprite.parts.findIndex((p) => p.number === at.part) : -1;
+    const pointed = at.sprite === sprite.name && at.copy === copy ? sprite.parts.findIndex((p) => p.number === at.part.split('/')[0]) : -1;
     if (pointed >= 0) return pointed;
     return now?.parts.find((i) => states[i] !== 'stuck') ?? now?.parts[0] ?? -1;
   }

@@ -20,7 +20,7 @@ export function showWhere(assembly) {
   const { build, model } = assembly;
   const at = build && build.lit >= 0 ? build.sprite.parts[build.lit].places[build.copy - 1] : undefined;
   const sheet = model?.sheets[at?.sheet ?? -1];
-  write(byId('in-sheet-words'), sheet ? said.sheet(sheet) : !build || build.lit < 0 ? '' : model?.laid ? said.noSheet : said.laying);
+  write(byId('in-sheet-words'), sheet && at && model ? onSheets(model, [at, ...at.more]) : !build || build.lit < 0 ? '' : model?.laid ? said.noSheet : said.laying);
   const print = build ? JSON.stringify([model?.revision, model?.laid, build.sprite.name, build.copy, build.step, build.lit, build.states]) : '';
   const svg = byId('in-sheet');
   svg.toggleAttribute('hidden', !sheet);
@@ -45,6 +45,14 @@ export function showWhere(assembly) {
   }
 }
 
+/** The sheets that a part's pieces lie on.
+ * @param {import('./types').Assembly} model
+ * @param {{sheet: number}[]} spots */
+function onSheets(model, spots) {
+  const names = [...new Set(spots.map((spot) => spot.sheet))].map((n) => (model.sheets[n] ? said.sheet(model.sheets[n]) : said.onNone));
+  return spots.length > 1 ? said.piecesOn(spots.length, names) : names.join('');
+}
+
 /** All parts of a sheet; those of the step in their colour, the lit one ringed.
  * @param {Build} build
  * @param {import('./types').Assembly} model
@@ -54,11 +62,13 @@ function sheetParts(build, model, sheet) {
   /** @type {Node[]} */
   const lit = [];
   const rest = model.sprites.flatMap((sprite) => sprite.parts.flatMap((part, i) => part.places.flatMap((place, c) => {
-    if (place.sheet !== sheet) return [];
+    const here = [place, ...place.more].filter((spot) => spot.sheet === sheet);
+    if (!here.length) return [];
+    const d = here.map((spot) => spot.d).join('');
     const ours = sprite === build.sprite && c + 1 === build.copy;
-    const path = draw('path', { d: place.d, class: ours && build.states[i] !== '' ? 'gone' : 'part' });
+    const path = draw('path', { d, class: ours && build.states[i] !== '' ? 'gone' : 'part' });
     if (ours && build.now?.parts.includes(i) && build.states[i] === '') path.style.fill = sprite.stocks[part.stock].colour;
-    if (ours && i === build.lit) lit.push(draw('path', { d: place.d, class: 'ring' }));
+    if (ours && i === build.lit) lit.push(draw('path', { d, class: 'ring' }));
     return [path];
   })));
   return [...rest, ...lit];

@@ -197,7 +197,7 @@ export class SheetBench {
   /** Rings the part that is pointed at, or that is being dragged. */
   #ring() {
     const ring = this.#svg.querySelector('.ring');
-    this.#svg.querySelector('.picked')?.replaceChildren(...(this.#sheets.model?.parts ?? []).filter((p) => p.sheet >= 0 && this.#spots[p.sheet] && this.#sheets.picked?.includes(p.number))
+    this.#svg.querySelector('.picked')?.replaceChildren(...(this.#sheets.model?.parts ?? []).filter((p) => p.sheet >= 0 && this.#spots[p.sheet] && this.#sheets.picked?.includes(p.of))
       .map((p) => draw('path', { d: p.d, transform: `translate(${this.#spots[p.sheet].x} ${this.#spots[p.sheet].y})` })));
     const part = this.#drag?.part ?? this.#sheets.pointed;
     if (!ring) return;

@@ -126,11 +126,11 @@ function partCard(page, sheets, bench, button) {
   }
   if (sheets.picked) {
     acts.length = 1;
-    acts.push(button(sheets.picked.includes(part.number) ? 'Not this one' : 'This one', () => sheets.toggle(part), 'toggle'));
-  } else if (!again.includes(part.number)) acts.push(button(again.length ? 'Cut it again too' : 'Cut it again', () => editor.do('cutAgain', { parts: [...again, part.number].join(' ') }), 'again'));
+    acts.push(button(sheets.picked.includes(part.of) ? 'Not this one' : 'This one', () => sheets.toggle(part), 'toggle'));
+  } else if (!again.includes(part.of)) acts.push(button(again.length ? 'Cut it again too' : 'Cut it again', () => editor.do('cutAgain', { parts: [...again, part.of].join(' ') }), 'again'));
   return [
     make('p', {}, chip, make('b', {}, part.number), ` ${part.sprite}`, model.parts.some((p) => p.copy > 1) ? `, copy ${part.copy}` : ''),
-    make('p', { class: 'quiet' }, `${stock}, ${size(part.size[0], part.size[1], units)}, height ${part.level}, ${part.on ? `rests on ${part.on}` : 'rests on the board'}${held ? `, ${held}` : ''}.`),
+    make('p', { class: 'quiet' }, `${stock}, ${size(part.size[0], part.size[1], units)}, height ${part.level}, ${part.on ? `rests on ${part.on}` : 'rests on the board'}${part.of === part.number ? '' : `, a piece of ${part.of}`}${held ? `, ${held}` : ''}.`),
     ...(again.length || part.sheet < 0 || sheets.picked ? [] : [make('p', { class: 'quiet' }, 'Drag it, or move it with the arrow keys: it goes to the nearest free place.')]),
     make('div', { class: 'row' }, ...acts),
   ];

@@ -73,7 +73,7 @@ export class Sheets {
     this.model = JSON.parse(text.decode(answer.model));
     this.problem = '';
     this.#failed = -1;
-    if (this.picked) this.picked = this.picked.filter((n) => this.model?.parts.some((p) => p.number === n));
+    if (this.picked) this.picked = this.picked.filter((n) => this.model?.parts.some((p) => p.of === n));
     this.page.editor.core.sheetsArrived(answer.places);
     this.#tell();
   }
@@ -116,7 +116,8 @@ export class Sheets {
    * @returns {Part | null} */
   get pointed() {
     const { sprite, copy, part } = this.page.editor.view.hand.sheets;
-    return this.model?.parts.find((p) => p.number === part && p.copy === copy && p.sprite === sprite) ?? null;
+    const parts = this.model?.parts.filter((p) => p.copy === copy && p.sprite === sprite) ?? [];
+    return parts.find((p) => p.number === part) ?? parts.find((p) => p.of === part) ?? null;
   }
 
   /** Begins to pick parts that are cut again, or ends it.
@@ -130,7 +131,7 @@ export class Sheets {
    * @param {Part} part */
   toggle(part) {
     if (!this.picked) return;
-    this.pick(this.picked.includes(part.number) ? this.picked.filter((n) => n !== part.number) : [...this.picked, part.number]);
+    this.pick(this.picked.includes(part.of) ? this.picked.filter((n) => n !== part.of) : [...this.picked, part.of]);
   }
 
   /** Has what is picked cut again. */

@@ -77,8 +77,9 @@ export class StepPicture {
     });
     for (const i of fresh) {
       const pads = draw('path', { d: sprite.parts[i].pads, class: 'pads' });
-      pads.style.stroke = contrast(sprite.stocks[sprite.parts[i].stock].colour);
-      group.append(pads);
+      const seams = draw('path', { d: sprite.parts[i].seams, class: 'seam' });
+      for (const line of [pads, seams]) line.style.stroke = contrast(sprite.stocks[sprite.parts[i].stock].colour);
+      group.append(pads, seams);
     }
     // Of a single new part one sees that it is meant.
     if (build.lit >= 0 && (fresh.length > 1 || fresh[0] !== build.lit)) group.append(draw('path', { d: sprite.parts[build.lit].d, class: 'ring' }));

@@ -27,6 +27,10 @@ export function stepWords(build, units, sheets) {
     out.push(below < 0 ? words.ontoBoard(numbers) : words.onto(numbers, number(below)));
     if (below >= 0 && states[below] === 'lost') out.push(words.belowIsLost(number(below)));
   }
+  for (const i of now.parts) {
+    const { pieces } = sprite.parts[i];
+    if (pieces.length) out.push(words.inPieces(number(i), pieces));
+  }
   if (now.lift === 'tape') out.push(words.taped);
   if (sprite.stocks[now.stock].face === 'down') out.push(words.turned);
   if (now.pins) out.push(words.pins(length(now.pins.thick, units), now.pins.through.map((list) => list.map(number))));

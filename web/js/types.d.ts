@@ -59,7 +59,7 @@ export interface Sheet {
   strokes: { d: string; kind: 'cut' | 'inner' | 'place' | 'number'; part: number; from: [number, number]; to: [number, number]; pass: number }[];
 }
 export interface SheetPart {
-  sprite: string; index: number; copy: number; number: string; stock: string; key: string; sheet: number; d: string;
+  sprite: string; index: number; copy: number; number: string; of: string; stock: string; key: string; sheet: number; d: string;
   x: number; y: number; width: number; height: number; label: [number, number, number]; size: [number, number]; turn: number;
   layer: number; level: number; on: string; numbered: string; held: '' | 'found' | 'moved' | 'locked'; cell: [number, number]; order: number;
 }
@@ -79,7 +79,7 @@ export interface AssemblySprite {
 }
 export interface AssemblyPart {
   number: string; stock: number; level: number; on: number; d: string; size: [number, number];
-  label: [number, number, number]; middle: [number, number]; pads: string; lifts: string[]; places: { sheet: number; d: string }[];
+  label: [number, number, number]; middle: [number, number]; pads: string; lifts: string[]; places: { sheet: number; d: string; more: { sheet: number; d: string }[] }[]; pieces: string[]; seams: string;
 }
 export interface AssemblyStep {
   parts: number[]; stock: number; level: number; lift: 'tape' | 'foam' | 'spacer'; thick: number; back: number; pads: number;

@@ -28,9 +28,10 @@ type variant struct {
 var variants = []variant{
 	{"as it is", func(p *project.Project) {}},
 	{"round border", func(p *project.Project) { p.Settings.Border, p.Settings.Edge = 2345, project.Round }},
-	{"side by side, chamfered border", func(p *project.Project) {
+	{"side by side, chamfered border, in pieces", func(p *project.Project) {
 		p.Settings.Border, p.Settings.Edge = 3*shape.Mm, project.Chamfered
 		each(p, func(s *project.Sprite) { s.Stack.Style = project.SideBySide })
+		p.Settings.Large, p.Settings.SheetW, p.Settings.SheetH = project.LargeSplit, 60*shape.Mm, 70*shape.Mm
 	}},
 	{"corners apart, odd cells", func(p *project.Project) {
 		p.Settings.Corners = project.Apart

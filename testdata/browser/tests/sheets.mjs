@@ -2,6 +2,7 @@
 // saved singly; and what is moved is in the bundle.
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
+import { screenshots } from '../harness.mjs';
 import { draw, onThePage } from './suite.mjs';
 
 const buoy = ['....A....', '...ACA...', '...ACA...', '..ABBBA..', '..ACCCA..', '.ACCCCCA.', '.AAAAAAA.'];
@@ -156,4 +157,44 @@ onThePage('one part is cut again on a small sheet, with its number', {}, async (
   await v.until('all parts again', (n) => n === all.parts.length, () => v.page.locator('#sheet-bench .part').count());
   await v.page.click('[data-name="unpick"]');
   assert.equal((await v.state()).choice.parts.length, 0);
+});
+
+onThePage('a part that fits no sheet is cut in pieces by its remedy; a piece tapped is its part, and steps say how pieces lie', {}, async (v) => {
+  await draw(v, ['AAAAAAAAAAAAAAAAAAAA', 'AAABBBBBBBBBBBBBBAAA', 'AAABBBBBCCBBBBBBBAAA', 'AAAAAAAAAAAAAAAAAAAA']);
+  await v.run('renameSprite', { to: 'Ferry' });
+  await v.run('setSheet', { w_mm: 60, h_mm: 50 });
+  const { plan } = await v.planned();
+  const large = plan.findings.find((f) => f.code === 'part-too-large');
+  const remedy = large.remedies.find((r) => r.command === 'setLarge');
+  await v.run(remedy.command, JSON.parse(remedy.args));
+  const after = await v.planned();
+  assert.ok(!after.plan.findings.some((f) => f.code === 'part-too-large'));
+  assert.ok(after.plan.findings.some((f) => ['part-split', 'seam-shows'].includes(f.code)));
+  await v.page.click('#views [data-name="Sheets"]');
+  const model = await laid(v);
+  const pieces = model.parts.filter((p) => p.of === 'A1-1');
+  assert.deepEqual(pieces.map((p) => p.number), ['A1-1/1', 'A1-1/2']);
+  assert.ok(pieces.every((p) => p.sheet >= 0));
+  await v.page.screenshot({ path: `${screenshots}sheets-pieces.png` });
+
+  // A piece that is tapped is pointed at; in the stack it is its part.
+  const box = await v.page.locator(`#sheet-bench .part[data-part="${model.parts.indexOf(pieces[1])}"]`).boundingBox();
+  await v.page.mouse.click(box.x + 6, box.y + box.height / 2);
+  await v.text('the piece', '#sheets-part', /A1-1\/2.*a piece of A1-1/s);
+  await v.page.click('#views [data-name="Assemble"]');
+  await v.text('how pieces lie', '#assemble', /A1-1 comes in 2 pieces, A1-1\/1 and A1-1\/2: lay them edge to edge/);
+  await v.text('where they are', '#in-sheet-words', /2 pieces: /);
+  await v.until('the seam', (n) => n > 0, () => v.page.locator('#step-picture .seam[d^="M"]').count());
+  await v.page.screenshot({ path: `${screenshots}assemble-pieces.png` });
+
+  // Cut again are all its pieces.
+  await v.run('cutAgain', { parts: 'A1-1/2' });
+  await v.page.click('#views [data-name="Sheets"]');
+  const again = await laid(v);
+  assert.deepEqual(again.parts.map((p) => p.number), ['A1-1/1', 'A1-1/2']);
+  await v.run('cutAgain', { parts: '' });
+
+  // The setting has its control; by it parts stay whole again.
+  await v.run('setLarge', { large: 'whole' });
+  assert.ok((await v.planned()).plan.findings.some((f) => f.code === 'part-too-large'));
 });
