@@ -11,13 +11,15 @@ import (
 )
 
 // Cache keeps the planned sprites of the last project that was planned with it,
-// so that an edit of one sprite plans only that one anew. The zero value is
+// so that an edit of one sprite plans only that one anew, and likewise what was found
+// for stocks and sheets lately. The zero value is
 // empty and ready; a Cache may be shared by plans at the same time.
 type Cache struct {
 	mu     sync.Mutex
 	kept   map[string]Sprite
 	wanted map[string]Sprite // of the plan in hand
 	begun  *stack.Begun      // by PlanFirst; nil: none
+	sheets sheetCache
 }
 
 // begunSearch is what the search may go on from; nil: nothing.

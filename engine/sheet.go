@@ -142,10 +142,18 @@ func (s *Sheets) order(o Options) error {
 	o.each(len(s.List), func(i int) {
 		sheet := &s.List[i]
 		sheet.lines.Share = share
-		sheet.Route, errs[i] = route.Plan(sheet.lines)
-		s.begin(sheet)
-		sheet.Seconds = seconds(s.Machine, sheet.Use, sheet.lines.Start, sheet.Route)
+		of := routeOf{sheet.lines, s.Machine, sheet.Use, sheet.Stock, sheet.Kerf, sheet.Inner, sheet.Size}
 		sheet.lines = route.Sheet{}
+		if k := o.Cache.routed(&of); k != nil {
+			sheet.Route, sheet.Seconds = k.route, k.seconds
+			return
+		}
+		sheet.Route, errs[i] = route.Plan(of.lines)
+		s.begin(sheet, of.lines)
+		sheet.Seconds = seconds(s.Machine, sheet.Use, of.lines.Start, sheet.Route)
+		if errs[i] == nil {
+			o.Cache.keepRoute(keptRoute{of, sheet.Route, sheet.Seconds})
+		}
 	})
 	for i, err := range errs {
 		if err != nil {
@@ -164,11 +172,11 @@ const leadIn = shape.Um(500)
 
 // begin lets closed cuts begin on straight runs, in a laser's machine file with
 // a lead-in.
-func (s *Sheets) begin(sheet *Sheet) {
-	start := sheet.lines.Start
+func (s *Sheets) begin(sheet *Sheet, lines route.Sheet) {
+	start := lines.Start
 	sheet.Route.BeginOnRuns(start, route.AtStart)
 	if s.Machine.Kind == project.LaserCutter && s.MachineFile(sheet) {
-		sheet.Route.LeadIns(start, route.AtStart, leadIn, sheet.Kerf, sheet.Inner, sheet.lines.Loops)
+		sheet.Route.LeadIns(start, route.AtStart, leadIn, sheet.Kerf, sheet.Inner, lines.Loops)
 	}
 	s.drive(sheet, start)
 }

@@ -51,10 +51,12 @@ type stockSearch struct {
 	job    nest.Job
 	who    [][]int      // by piece, then copy: index into parts
 	search *nest.Search // nil in register
-	found  nest.Nesting // in register
+	found  nest.Nesting // in register, or known from before
+	kept   *keptNest    // what is known from before; nil: nothing
 }
 
-// StartSheets makes a first answer for a plan.
+// StartSheets makes a first answer for a plan; for a stock that o.Cache knows, the
+// answer that Run found then.
 //
 // Errors: as for PlanSheets.
 func StartSheets(p *project.Project, plan *Planned, o Options) (*SheetSearch, error) {
@@ -111,6 +113,10 @@ func (n *SheetSearch) first(o Options) error {
 			return
 		}
 		s.job.Beside = all - copies(s)
+		if s.kept = o.Cache.nested(s.job, n.p.Settings.Effort); s.kept != nil {
+			s.found = s.kept.found
+			return
+		}
 		s.search, errs[i] = nest.Start(s.job)
 	})
 	for i, err := range errs {
@@ -125,9 +131,12 @@ func (n *SheetSearch) first(o Options) error {
 func (n *SheetSearch) Run(o Options) {
 	defer o.enter(StageNest)()
 	for i := range n.stocks {
-		if s := n.stocks[i].search; s != nil {
-			s.Run(nest.Effort(n.p.Settings.Effort), max(1, o.Workers))
+		q := &n.stocks[i]
+		if q.search == nil {
+			continue
 		}
+		q.search.Run(nest.Effort(n.p.Settings.Effort), max(1, o.Workers))
+		o.Cache.keepNest(keptNest{q.job, n.p.Settings.Effort, q.search.Best(), q.search.Done()})
 	}
 }
 
@@ -165,18 +174,40 @@ func (n *SheetSearch) cut() {
 // not on the workers.
 func (n *SheetSearch) Improve(rounds, workers int) (better bool) {
 	for range n.stocks {
-		s := n.stocks[n.next%len(n.stocks)].search
+		q := &n.stocks[n.next%len(n.stocks)]
 		n.next++
-		if s != nil && !s.Done() {
-			return bool(s.Improve(rounds, max(1, workers)))
+		if q.done() {
+			continue
 		}
+		if q.search == nil {
+			var err error
+			if q.search, err = nest.Start(q.job); err != nil {
+				panic("engine: a job that was nested before: " + err.Error())
+			}
+			q.search.Run(nest.Effort(n.p.Settings.Effort), max(1, workers))
+			if q.search.Done() {
+				continue
+			}
+		}
+		return bool(q.search.Improve(rounds, max(1, workers)))
 	}
 	return false
 }
 
 // Done says that going on is no use.
 func (n *SheetSearch) Done() bool {
-	return !slices.ContainsFunc(n.stocks, func(s stockSearch) bool { return s.search != nil && !s.search.Done() })
+	return !slices.ContainsFunc(n.stocks, func(s stockSearch) bool { return !s.done() })
+}
+
+// done says that going on is no use for a stock.
+func (s *stockSearch) done() bool {
+	switch {
+	case s.search != nil:
+		return s.search.Done()
+	case s.kept != nil:
+		return s.kept.done
+	}
+	return true // in register
 }
 
 // Best is the best answer so far, with its cuts in order, and the plan's findings

@@ -76,7 +76,7 @@ func worst(p *project.Project, plan *Planned, m project.Machine, stock project.S
 	if sheet.Route, err = route.Plan(*r); err != nil {
 		return t, err
 	}
-	(&Sheets{Machine: m}).begin(sheet)
+	(&Sheets{Machine: m}).begin(sheet, sheet.lines)
 	sheet.Seconds = seconds(m, use, r.Start, sheet.Route)
 	sheet.lines = route.Sheet{}
 	t.Sheet = *sheet

@@ -60,11 +60,15 @@ func (m *maker) known(file []byte, loose looseness) *laid {
 
 // plan takes a project through the steps that need one sprite only.
 func (m *maker) plan(p *project.Project) (*engine.Planned, error) {
-	cache := &m.cache
+	return engine.Plan(p, engine.Options{Cache: m.cacheOf(p)})
+}
+
+// cacheOf is what keeps a project's steps.
+func (m *maker) cacheOf(p *project.Project) *engine.Cache {
 	if len(p.Choice.Sprites) > 0 {
-		cache = &m.chosen
+		return &m.chosen
 	}
-	return engine.Plan(p, engine.Options{Cache: cache})
+	return &m.cache
 }
 
 // lay plans a project file, exactly as the command would, or loosely.
@@ -85,11 +89,12 @@ func (m *maker) lay(file []byte, loose looseness) (*laid, error) {
 	if l.plan, err = m.plan(p); err != nil {
 		return nil, err
 	}
-	if l.search, err = engine.StartSheets(p, l.plan, engine.Options{}); err != nil {
+	o := engine.Options{Cache: m.cacheOf(p)}
+	if l.search, err = engine.StartSheets(p, l.plan, o); err != nil {
 		return nil, err
 	}
-	l.search.Run(engine.Options{})
-	if l.plan.Sheets, l.plan.Findings, err = l.search.Best(engine.Options{}); err != nil {
+	l.search.Run(o)
+	if l.plan.Sheets, l.plan.Findings, err = l.search.Best(o); err != nil {
 		return nil, err
 	}
 	engine.PlanAssembly(p, l.plan, engine.Options{})
