@@ -10,6 +10,7 @@ import (
 // What holds a part in its sheet. Common practice, no source.
 const (
 	tabMargin   = shape.Um(300) // to the next corner or join, on both sides
+	lineMargin  = shape.Um(200) // to the next corner of the cut line, which inner corners bring nearer
 	oneTab      = 4 * shape.Mm  // parts smaller than this hold by one
 	tabEvery    = 80 * shape.Mm // of the outer contour, where that asks for more than two
 	mostTabs    = 8             // of one contour
@@ -68,7 +69,7 @@ func (t tabber) slugs() []Tab {
 // pick chooses n places: as far from one another as they can be, on edges that
 // don't show where that leaves them far enough apart.
 func (t tabber) pick(contour int, finished, line shape.Contour, n int) []Tab {
-	spots := t.spots(finished)
+	spots := t.spots(finished, line)
 	b := finished.Bounds()
 	w, h := b.Size()
 	far := shape.Um2(max(w, h)) * shape.Um2(max(w, h)) / 9 // a third of the size, squared
@@ -138,8 +139,9 @@ func unit(p shape.Point) shape.Point {
 	return shape.Point{X: p.X / n, Y: p.Y / n}
 }
 
-// spots are all places along a contour where there is room.
-func (t tabber) spots(c shape.Contour) []spot {
+// spots are all places along a contour where there is room, on the contour and on
+// its cut line.
+func (t tabber) spots(c, line shape.Contour) []spot {
 	var out []spot
 	for e, v := range c {
 		end := c[(e+1)%len(c)].Point
@@ -149,7 +151,11 @@ func (t tabber) spots(c shape.Contour) []spot {
 		}
 		along := unit(d)
 		length := max(d.X, -d.X, d.Y, -d.Y)
-		free := []stretch{{tabMargin, length - tabMargin}}
+		from, to := line[e].Sub(v.Point), line[(e+1)%len(c)].Sub(end)
+		free := []stretch{{
+			max(tabMargin, from.X*along.X+from.Y*along.Y+lineMargin),
+			min(length-tabMargin, length+to.X*along.X+to.Y*along.Y-lineMargin),
+		}}
 		for _, j := range t.joins {
 			if s, ok := over(v.Point, along, length, j); ok {
 				free = without(free, stretch{s.from - tabMargin, s.to + tabMargin})

@@ -4,7 +4,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"sheetsprite/engine/outline"
 	"sheetsprite/engine/project"
 	"sheetsprite/engine/shape"
 )
@@ -110,4 +112,28 @@ func TestTabsOfAStair(t *testing.T) {
 			assert.True(t, p.X == -50 || p.Y == 9050, "%v: steps of 0.9 mm have no room", p)
 		}
 	}
+}
+
+// However wide the kerf, a tab lies on an edge of the cut line, clear of its corners:
+// inner corners and holes have shorter cut lines than finished edges.
+func TestTabsLieOnTheCutLine(t *testing.T) {
+	plate := shape.Outline{
+		Outer: shape.Ring{{X: 0, Y: 0}, {X: 40000, Y: 0}, {X: 40000, Y: 40000}, {X: 24000, Y: 40000}, {X: 24000, Y: 36000}, {X: 18000, Y: 36000}, {X: 18000, Y: 40000}, {X: 0, Y: 40000}}.Contour(),
+		Holes: []shape.Contour{box(10000, 8000, 27000, 25000).Reversed()},
+	}
+	held := 0
+	for kerf := shape.Um(0); kerf <= 5000; kerf += 250 {
+		c := Piece{Part: &outline.Part{Outline: plate, Bounds: plate.Bounds()}, Layer: &outline.Layer{}}
+		c.Line, c.Faults = Kerfed(plate, kerf)
+		require.Empty(t, c.Faults, "kerf %d", kerf)
+		c.hold(400+kerf, nil, nil, false)
+		for _, tab := range c.Tabs {
+			held++
+			line := c.Loops()[tab.Contour]
+			d := line[(tab.Edge+1)%len(line)].Sub(line[tab.Edge].Point)
+			assert.GreaterOrEqual(t, tab.From, lineMargin, "kerf %d", kerf)
+			assert.LessOrEqual(t, tab.To, max(d.X, -d.X, d.Y, -d.Y)-lineMargin, "kerf %d", kerf)
+		}
+	}
+	assert.Greater(t, held, 60)
 }
