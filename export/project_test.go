@@ -84,6 +84,12 @@ var variants = []struct {
 	{"in pieces", func(p *project.Project) {
 		p.Settings.Large, p.Settings.SheetW, p.Settings.SheetH = project.LargeSplit, 30*shape.Mm, 40*shape.Mm
 	}},
+	{"side by side on a backer too weak for joins", func(p *project.Project) {
+		p.Settings.Backer, p.Stocks[0].LeastStrip = p.Stocks[0].ID, 50*shape.Mm
+		for i := range p.Sprites {
+			p.Sprites[i].Stack.Style = project.SideBySide
+		}
+	}},
 	{"pins", func(p *project.Project) { p.Settings.Pins = project.LeastPin }},
 	{"apart", func(p *project.Project) { p.Settings.Corners = project.Apart }},
 	{"wide joins", func(p *project.Project) { p.Settings.Join = p.Sprites[0].Cell / 2 }},

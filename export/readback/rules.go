@@ -120,10 +120,18 @@ func (c *corner) work(w *sweep, col, row int, first crossing) {
 	c.states, c.join, c.open = c.states[:0], 0, 0
 	never := w.settings.Corners == project.Apart
 	apart := [2]bool{never, never} // what is apart at one height is so above
+	var held [2]bool               // joined at some height above the backer
 	for h := 1; h <= w.heights; h++ {
-		s := w.stateAt(h, col, row)
+		c.states = append(c.states, w.stateAt(h, col, row))
+	}
+	for n := range c.states {
+		h := n + 1
+		if w.backed == flush { // the backer last: it carries what is joined above
+			h = (n+1)%w.heights + 1
+		}
+		s := &c.states[h-1]
 		backer := h == 1 && w.backed != unbacked
-		stock := w.stocksAt(&s, col, row, backer)
+		stock := w.stocksAt(s, col, row, backer)
 		s.meet(stock)
 		for i := range diagonals {
 			i ^= int(first)
@@ -132,19 +140,30 @@ func (c *corner) work(w *sweep, col, row int, first crossing) {
 				continue
 			}
 			side := w.joinSide(stock[d[0]])
-			if !apart[i] && (backer || s.part[d[0]] == s.part[d[1]]) && s.link == none && 2*side <= w.cell {
+			fits := 2*side <= w.cell
+			if backer && w.backed == flush && held[i] {
+				if !fits {
+					side = w.cell / 4 * 2 // rather than fall asunder
+				}
 				s.link = s.part[d[0]]
 				c.join = max(c.join, side/2)
 				continue
 			}
-			apart[i] = true
+			if !apart[i] && (backer || s.part[d[0]] == s.part[d[1]]) && s.link == none && fits {
+				s.link = s.part[d[0]]
+				c.join = max(c.join, side/2)
+				held[i] = true
+				continue
+			}
+			if !backer || w.backed != flush {
+				apart[i] = true
+			}
 			s.open[d[0]], s.open[d[1]] = true, true
 			c.open = max(c.open, w.opening(stock[d[0]])/2)
 		}
 		if h == 1 && w.backed == bordered {
 			s.part = [4]int{none, none, none, none}
 		}
-		c.states = append(c.states, s)
 	}
 	c.spare(w)
 }
