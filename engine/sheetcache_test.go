@@ -123,3 +123,22 @@ func BenchmarkMoveAPart(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkFirstAnswer1000 lays the harbour in twelve copies.
+func BenchmarkFirstAnswer1000(b *testing.B) {
+	f, err := os.Open("../testdata/harbour/harbour.json")
+	require.NoError(b, err)
+	defer f.Close()
+	p, err := project.Read(f)
+	require.NoError(b, err)
+	for i := range p.Sprites {
+		p.Sprites[i].Copies = 12
+	}
+	o := Options{Workers: 2}
+	plan, err := Plan(p, o)
+	require.NoError(b, err)
+	for b.Loop() {
+		_, err := StartSheets(p, plan, o)
+		require.NoError(b, err)
+	}
+}

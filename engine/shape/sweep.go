@@ -18,26 +18,56 @@ type jump struct {
 	by int
 }
 
+// event is a jump that comes with the line at y.
+type event struct {
+	y Um
+	jump
+}
+
+// sortEvents puts events in order of y, then x. Sorting is most of a sweep's work,
+// and numbers sort in a third of the time: where the events lie within a kilometre
+// of one another, which all do that anybody draws, each is packed into one.
+func sortEvents(events []event) {
+	const bits, few = 30, 8
+	if len(events) < 16 {
+		slices.SortFunc(events, byPlace)
+		return
+	}
+	low, high := events[0], events[0]
+	for _, e := range events {
+		low.y, high.y = min(low.y, e.y), max(high.y, e.y)
+		low.x, high.x = min(low.x, e.x), max(high.x, e.x)
+		low.by, high.by = min(low.by, e.by), max(high.by, e.by)
+	}
+	if max(high.y-low.y, high.x-low.x) >= 1<<bits || low.by < -few || high.by >= few {
+		slices.SortFunc(events, byPlace)
+		return
+	}
+	keys := make([]uint64, len(events))
+	for i, e := range events {
+		keys[i] = uint64(e.y-low.y)<<(bits+4) | uint64(e.x-low.x)<<4 | uint64(e.by+few)
+	}
+	slices.Sort(keys)
+	for i, k := range keys {
+		events[i] = event{low.y + Um(k>>(bits+4)), jump{low.x + Um(k>>4&(1<<bits-1)), int(k&15) - few}}
+	}
+}
+
+func byPlace(a, b event) int {
+	return cmp.Or(cmp.Compare(a.y, b.y), cmp.Compare(a.x, b.x))
+}
+
 // sweep is the region where at least one layer lies, by a horizontal line
 // that moves up from edge end to edge end. It takes O(n log n) plus the size
 // of all bands.
 func sweep(steps []step) Region {
-	type event struct {
-		y Um
-		jump
-	}
 	events := make([]event, 0, 2*len(steps))
 	for _, s := range steps {
 		if s.y0 < s.y1 && s.by != 0 {
 			events = append(events, event{s.y0, jump{s.x, s.by}}, event{s.y1, jump{s.x, -s.by}})
 		}
 	}
-	slices.SortFunc(events, func(a, b event) int {
-		if a.y != b.y {
-			return cmp.Compare(a.y, b.y)
-		}
-		return cmp.Compare(a.x, b.x)
-	})
+	sortEvents(events)
 	var out Region
 	var active, next []jump // in order of x, by never 0
 	var xs []Um
