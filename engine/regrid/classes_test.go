@@ -327,6 +327,9 @@ func TestBentPhotographs(t *testing.T) {
 		given.addWith(t, what, r, Options{Colours: len(what.palette), Corners: &corners}, fmt.Sprint("bent, corners given ", seed))
 		found.addWith(t, what, r, Options{Colours: len(what.palette)}, fmt.Sprint("bent, corners found ", seed))
 	}
+	what := sprite(20015) // 34 cells of 32 show rather clearly with a wrong bend
+	r, corners := photoThrough(what, dice(20515), 0.0793)
+	given.addWith(t, what, r, Options{Colours: len(what.palette), Corners: &corners}, "bent, corners given, 34 cells")
 	given.reaches(t, 100, 99.3)
 	found.reaches(t, 95, 95)
 }

@@ -2,6 +2,7 @@ package regrid
 
 import (
 	"math"
+	"slices"
 
 	"sheetsprite/engine/colour"
 	"sheetsprite/engine/regrid/pixels"
@@ -10,6 +11,8 @@ import (
 const (
 	// surelyFlat is a dip so deep that no lens bent the grid.
 	surelyFlat = 0.1
+	// leastBetter is how much of a dip must be left for another bend to be believed.
+	leastBetter = 0.8
 	// leastPhotoDip is leastDip for photographs, which noise fills up.
 	leastPhotoDip = 0.6
 	// surelyStraight is a dip so deep that no other corners need be looked for: a
@@ -42,35 +45,38 @@ type rectified struct {
 	lens lens
 }
 
-// betweenCorners finds the grid between four corners, and how the lens bent it.
+// betweenCorners finds the grid between four corners, and how the lens bent it. A wrong
+// bend shows a wrong number of cells at times, and rather clearly: so the most promising
+// bends are all made finer before one is believed.
 func betweenCorners(r *pixels.Raster, c Corners) (best rectified, found bool) {
+	const promising = 3
 	best, found = throughLens(r, c, unbending(r), longestRectified)
 	if best.flat == nil || found && best.grid.dip() < surelyFlat {
 		return best, found
 	}
+	var tries []rectified
 	if found {
-		if l := bent(r, c, best.lens, best.grid.x.cells, best.grid.y.cells); l.bend != 0 {
-			if b, ok := throughLens(r, c, l, longestRectified); ok && b.grid.dip() < best.grid.dip() {
-				best = b
-			}
-		}
-		if best.grid.dip() < surelyFlat {
-			return best, true
-		}
+		tries = append(tries, best)
 	}
 	for _, bend := range []float64{-0.03, 0.03, -0.06, 0.06, -0.1, 0.1} {
 		l := unbending(r)
 		l.bend = bend
-		b, ok := throughLens(r, c, l, longestRectified)
-		if !ok || found && b.grid.dip() > best.grid.dip()*0.8 {
-			continue
+		if b, ok := throughLens(r, c, l, longestRectified); ok {
+			tries = append(tries, b)
 		}
-		if finer := bent(r, c, l, b.grid.x.cells, b.grid.y.cells); finer.bend != bend {
+	}
+	slices.SortStableFunc(tries, func(a, b rectified) int {
+		return compare(int(math.Round(1000*a.grid.dip())), int(math.Round(1000*b.grid.dip())))
+	})
+	for _, b := range tries[:min(promising, len(tries))] {
+		if finer := bent(r, c, b.lens, b.grid.x.cells, b.grid.y.cells); finer.bend != b.lens.bend {
 			if b2, ok := throughLens(r, c, finer, longestRectified); ok && b2.grid.dip() < b.grid.dip() {
 				b = b2
 			}
 		}
-		best, found = b, true
+		if !found || b.grid.dip() < best.grid.dip()*leastBetter {
+			best, found = b, true
+		}
 	}
 	return best, found
 }
