@@ -3,7 +3,6 @@ package export
 import (
 	"fmt"
 	"path"
-	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -72,13 +71,7 @@ func pinWords(s engine.Sprite) []string {
 
 // findingLine is a finding with the numbers of the parts that it is about.
 func findingLine(f inspect.Finding) string {
-	text := oneLine(f.Text)
-	var parts []string
-	for _, p := range f.Places {
-		if p.Part != "" && !slices.Contains(parts, p.Part) {
-			parts = append(parts, p.Part)
-		}
-	}
+	text, parts := oneLine(f.Text), f.Parts()
 	const most = 12
 	more := ""
 	if n := len(parts) - most; n > 1 {

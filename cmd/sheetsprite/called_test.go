@@ -463,6 +463,11 @@ func (b bundled) inPage(t *testing.T, what string) {
 	}
 	assert.Equal(t, b.all(), shown, what)
 	assert.Len(t, m.Parts, len(shown), what)
+	for _, f := range m.Findings {
+		for _, n := range f.Parts {
+			assert.Contains(t, single(b.all()), n, what)
+		}
+	}
 
 	a, told := assembly.Build(b.project, b.plan)
 	shown = map[aPart]bool{}

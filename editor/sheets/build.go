@@ -202,7 +202,7 @@ func findings(all []inspect.Finding) []Finding {
 		if !inspect.OfSheets(f.Code) && f.Severity != inspect.Refuse && f.Code != inspect.StockUnknown && f.Code != inspect.StockNeverLaser {
 			continue
 		}
-		g := Finding{Code: string(f.Code), Severity: string(f.Severity), Text: f.Text, Remedies: []Remedy{}}
+		g := Finding{Code: string(f.Code), Severity: string(f.Severity), Text: f.Text, Parts: append([]string{}, f.Parts()...), Remedies: []Remedy{}}
 		for _, r := range f.Remedies {
 			if len(r.Asks) == 0 {
 				g.Remedies = append(g.Remedies, Remedy{r.Text, string(r.Command), r.Args})

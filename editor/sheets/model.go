@@ -104,6 +104,7 @@ type Finding struct {
 	Code     string   `json:"code"`
 	Severity string   `json:"severity"`
 	Text     string   `json:"text"`
+	Parts    []string `json:"parts"` // the numbers of those that it is about
 	Remedies []Remedy `json:"remedies"`
 }
 

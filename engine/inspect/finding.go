@@ -45,6 +45,18 @@ func (f Finding) At() (p shape.Point, ok bool) {
 	return shape.Point{}, false
 }
 
+// Parts are the numbers of the parts that f is about, each once, in its places'
+// order.
+func (f Finding) Parts() []string {
+	var parts []string
+	for _, p := range f.Places {
+		if p.Part != "" && !slices.Contains(parts, p.Part) {
+			parts = append(parts, p.Part)
+		}
+	}
+	return parts
+}
+
 // Sprite is what the steps made of one drawing.
 type Sprite struct {
 	Source *project.Sprite

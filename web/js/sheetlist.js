@@ -34,7 +34,7 @@ export function setUpSheetList(page, sheets, bench) {
     refill(byId('sheets-part'), JSON.stringify([view.hand.sheets.sprite, view.hand.sheets.copy, view.hand.sheets.part, model?.revision, view.choice.parts, view.hand.units, sheets.searching, sheets.picked]),
       () => partCard(page, sheets, bench, button));
     refill(byId('sheets-findings'), JSON.stringify(model?.findings ?? []), () => (model?.findings ?? []).map((finding) =>
-      make('li', { class: finding.severity }, finding.text, ...finding.remedies.slice(0, 1).map((remedy) =>
+      make('li', { class: finding.severity }, finding.text, ...(finding.parts.length ? [make('small', {}, ` ${finding.parts.slice(0, 12).join(', ')}${finding.parts.length > 12 ? ' …' : ''}`)] : []), ...finding.remedies.slice(0, 1).map((remedy) =>
         button(remedy.text, () => editor.do(remedy.command, remedy.args), remedy.command)),
       ...(finding.code === 'power-unknown' ? [button('Enter them…', () => showBench(page))] : []),
       ...(finding.code === 'stock-unknown' || finding.code === 'stock-never-laser' ? [button('Say what it is…', () => showBench(page))] : []))));

@@ -49,7 +49,7 @@ export interface View {
 export interface Sheets {
   revision: number; machine: { name: string; kind: string; unit: string };
   sheets: Sheet[]; parts: SheetPart[]; stocks: SheetStock[]; better: '' | 'no more';
-  findings: { code: string; severity: string; text: string; remedies: { text: string; command: string; args: any }[] }[];
+  findings: { code: string; severity: string; text: string; parts: string[]; remedies: { text: string; command: string; args: any }[] }[];
 }
 export interface Sheet {
   stock: string; name: string; colour: string; thick: number; number: number; of: number; supply: number;
