@@ -133,6 +133,7 @@ func settingsCommands() []Command {
 				return between("a pin", s.Pins, project.LeastPin, project.MostPin)
 			})
 		}),
+		length("setJigClear", "How much wider a jig's windows are", "a jig's clearance", 0, project.MostClear, func(s *project.Settings) *shape.Um { return &s.JigClear }),
 		length("setMargin", "Margin of the sheets", "the margin", 0, 1000*shape.Mm, func(s *project.Settings) *shape.Um { return &s.Margin }),
 		length("setGap", "Gap between parts", "the gap", 0, 100*shape.Mm, func(s *project.Settings) *shape.Um { return &s.Gap }),
 		command("setKerf", "Kerf", func(e *Editor, a kerfArgs) (any, error) {

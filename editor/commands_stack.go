@@ -46,6 +46,11 @@ type wholeArgs struct {
 	Stock  string  `json:"stock" about:"ID of the card that it is cut from"`
 	How    string  `json:"how" about:"whole: its parts stay in a frame and are laid down at once" oneOf:"whole|apart"`
 }
+type jigArgs struct {
+	Sprite *string `json:"sprite" about:"another sprite than the open one"`
+	Height int     `json:"height" about:"height whose parts it is for, from 1"`
+	Stock  string  `json:"stock" about:"ID of the stock that it is cut from; nothing: no jig"`
+}
 type orderArgs struct {
 	Keys string `json:"keys" about:"the colours' keys, lowest first"`
 }
@@ -59,7 +64,7 @@ func stackCommands() []Command {
 			return nil, e.stack("Fewest parts", func(s *project.Stack) error {
 				*s = project.Stack{
 					Style: project.Fewest, ExtraHeights: s.ExtraHeights, Order: s.Order,
-					Foam: s.Foam, Float: s.Float, FloatBy: s.FloatBy, FoamStock: s.FoamStock, FloatStock: s.FloatStock, Whole: s.Whole, Extra: s.Extra,
+					Foam: s.Foam, Float: s.Float, FloatBy: s.FloatBy, FoamStock: s.FoamStock, FloatStock: s.FloatStock, Whole: s.Whole, Jigs: s.Jigs, Extra: s.Extra,
 				}
 				return nil
 			})
@@ -150,6 +155,7 @@ func stackCommands() []Command {
 			return nil, e.liftBy("What lifts the lowest cards", i, a.Stock, func(s *project.Stack, stock string) { s.Foam, s.FoamStock = foam, stock })
 		}),
 		command("setWhole", "Leave a layer whole", runSetWhole),
+		command("setJig", "A jig for a height", runSetJig),
 		command("setFloat", "Lift all cards of one height", runSetFloat),
 		command("extraHeights", "Heights beyond the colours", func(e *Editor, a heightsArgs) (any, error) {
 			if a.Extra < 0 || a.Extra > project.MaxExtraHeights {
@@ -220,8 +226,28 @@ func runSetWhole(e *Editor, a wholeArgs) (any, error) {
 	})
 }
 
-// liftBy changes what lifts parts of a sprite: foam, or spacers of a stock, which
-// comes into the project.
+// runSetJig wants a jig for a height, or none.
+func runSetJig(e *Editor, a jigArgs) (any, error) {
+	i, err := e.spriteIndex("setJig", a.Sprite)
+	if err != nil {
+		return nil, err
+	}
+	if a.Height < 1 || a.Height > project.MaxHeights {
+		return nil, fmt.Errorf("heights are counted from 1 to %d", project.MaxHeights)
+	}
+	if e.doc.Project.Sprites[i].Stack.JigFrom(a.Height) == a.Stock {
+		return nil, nil
+	}
+	return nil, e.liftBy("Jig", i, &a.Stock, func(s *project.Stack, stock string) {
+		s.Jigs = slices.DeleteFunc(slices.Clone(s.Jigs), func(j project.Jig) bool { return j.Height == a.Height })
+		if stock != "" {
+			s.Jigs = append(s.Jigs, project.Jig{Height: a.Height, Stock: stock})
+		}
+	})
+}
+
+// liftBy changes what lifts parts of a sprite or helps to place them: foam, spacers
+// or a jig of a stock, which comes into the project.
 func (e *Editor) liftBy(title string, sprite int, stock *string, f func(s *project.Stack, stock string)) error {
 	return e.do(title, func(c *change) error {
 		id := ""
@@ -237,10 +263,8 @@ func (e *Editor) liftBy(title string, sprite int, stock *string, f func(s *proje
 		}
 		was := e.doc.Project.Sprites[sprite].Stack
 		c.setSprite(e.doc.IDs[sprite], func(s *project.Sprite) { f(&s.Stack, id) })
-		for _, old := range []string{was.FoamStock, was.FloatStock} {
-			if old != "" {
-				c.dropStock(old)
-			}
+		for _, old := range was.Stocks() {
+			c.dropStock(old)
 		}
 		return nil
 	})

@@ -324,7 +324,7 @@ func TestStackWishes(t *testing.T) {
 	refused(t, e, "order", `{"keys":"AA"}`)
 	run(t, e, "setStyle", `{"style":"side-by-side"}`)
 	run(t, e, "extraHeights", `{"extra":0}`)
-	assert.Equal(t, StyleState{Style: "side-by-side", Order: e.State().Style.Order, Foam: 3, FloatBy: 1, FoamLift: 3, Whole: []WholeState{}, Refused: []int{}}, e.State().Style)
+	assert.Equal(t, StyleState{Style: "side-by-side", Order: e.State().Style.Order, Foam: 3, FloatBy: 1, FoamLift: 3, Jigs: []WholeState{}, Whole: []WholeState{}, Refused: []int{}}, e.State().Style)
 
 	run(t, e, "setStock", `{"keys":"AB","stock":"felt"}`)
 	assert.Contains(t, refused(t, e, "under", `{"under":"A","over":"B"}`), "same card")
@@ -402,6 +402,29 @@ func TestLayersLeftWhole(t *testing.T) {
 	require.NoError(t, e.Project().Validate())
 	refused(t, e, "setWhole", `{"height":0,"stock":"`+stock+`","how":"whole"}`)
 	refused(t, e, "setWhole", `{"height":1,"stock":"none","how":"whole"}`)
+}
+
+func TestJigs(t *testing.T) {
+	e := quay(t)
+	how := func() []project.Jig { return e.doc.sprite().Stack.Jigs }
+	run(t, e, "setJig", `{"height":2,"stock":"grey-board"}`)
+	assert.Equal(t, []project.Jig{{Height: 2, Stock: "grey-board"}}, how())
+	assert.GreaterOrEqual(t, e.doc.stock("grey-board"), 0, "it comes into the project")
+	assert.Equal(t, []WholeState{{2, "grey-board"}}, e.State().Style.Jigs)
+	run(t, e, "setJig", `{"height":3,"stock":"grey-board"}`)
+	run(t, e, "setJig", `{"height":2,"stock":""}`)
+	assert.Equal(t, []project.Jig{{Height: 3, Stock: "grey-board"}}, how())
+	run(t, e, "setJig", `{"height":3,"stock":""}`)
+	assert.Empty(t, how())
+	assert.Less(t, e.doc.stock("grey-board"), 0, "and goes again")
+	run(t, e, "undo", "")
+	assert.Len(t, how(), 1)
+	require.NoError(t, e.Project().Validate())
+	run(t, e, "setJigClear", `{"mm":0.3}`)
+	assert.Equal(t, 0.3, e.State().Settings.JigClear)
+	refused(t, e, "setJigClear", `{"mm":3}`)
+	refused(t, e, "setJig", `{"height":0,"stock":"grey-board"}`)
+	refused(t, e, "setJig", `{"height":1,"stock":"no such"}`)
 }
 
 func TestSpacers(t *testing.T) {

@@ -68,7 +68,7 @@ func (c *change) needShelf(s project.Shelf) {
 // dropStock takes a stock out if nothing is cut from it any more.
 func (c *change) dropStock(id string) {
 	p := &c.doc.Project
-	lifts := func(s project.Sprite) bool { return s.Stack.FoamStock == id || s.Stack.FloatStock == id }
+	lifts := func(s project.Sprite) bool { return slices.Contains(s.Stack.Stocks(), id) }
 	if p.Settings.Backer == id || slices.ContainsFunc(p.Sprites, lifts) || slices.ContainsFunc(p.Palette, func(col project.Colour) bool { return col.Stock == id }) {
 		return
 	}

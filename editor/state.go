@@ -105,7 +105,7 @@ type StackEntry struct {
 	Over    []string `json:"over"`    // keys that it is to lie over
 }
 
-// WholeState names a layer that is left whole.
+// WholeState names a layer that is left whole, or a height's jig.
 type WholeState struct {
 	Height int    `json:"height"`
 	Stock  string `json:"stock"` // ID
@@ -123,6 +123,7 @@ type StyleState struct {
 	FloatStock   string       `json:"floatStock"` // the same for the height inside
 	FoamLift     float64      `json:"foamLift"`   // by what the lowest parts are lifted; 0: tape
 	FloatLift    float64      `json:"floatLift"`  // the same for the height inside
+	Jigs         []WholeState `json:"jigs"`       // heights with a jig, and what it is cut from
 	Whole        []WholeState `json:"whole"`      // layers that are left whole
 	Refused      []int        `json:"refused"`    // heights that were to float but are taped, since a part is too small
 }
@@ -181,11 +182,14 @@ func (e *Editor) Panels() State {
 		Style: StyleState{
 			string(sp.Stack.Style), sp.Stack.ExtraHeights, sp.Stack.Order,
 			mm(sp.Stack.Foam), sp.Stack.Float, mm(sp.Stack.FloatBy),
-			sp.Stack.FoamStock, sp.Stack.FloatStock, 0, 0, []WholeState{}, []int{},
+			sp.Stack.FoamStock, sp.Stack.FloatStock, 0, 0, []WholeState{}, []WholeState{}, []int{},
 		},
 		Settings: cutting(d.Project.Settings), Choice: e.choiceState(), Laid: e.laidState(),
 		Undo: e.past.done, Redo: len(e.past.steps) - e.past.done,
 		Saved: e.saved == e.Kept(), Hand: e.session, Copied: e.clip.Cells != nil, Drawing: e.stroke != nil, Shelf: ShelfState{len(e.shelf), e.shelfEdition},
+	}
+	for _, j := range sp.Stack.Jigs {
+		s.Style.Jigs = append(s.Style.Jigs, WholeState{j.Height, j.Stock})
 	}
 	for _, w := range sp.Stack.Whole {
 		s.Style.Whole = append(s.Style.Whole, WholeState{w.Height, w.Stock})

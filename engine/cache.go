@@ -116,7 +116,7 @@ func cacheKey(p *project.Project, index int) string {
 	set.Pins = 0                                           // in the outlines' hidden parts, and soon found
 	set.Layout, set.Group, set.Paper, set.Units = "", "", "", ""
 	stack.Foam, stack.FloatBy, stack.FoamStock, stack.FloatStock = 0, 0, "", "" // no shape depends on what lifts it
-	stack.Whole = nil                                                           // nor on how they lie on sheets
+	stack.Whole, stack.Jigs, set.JigClear = nil, nil, 0                         // nor on how they lie on sheets
 	palette := make([]string, len(p.Palette))
 	for i, c := range p.Palette {
 		palette[i] = fmt.Sprintf("%c %q", c.Key, c.Stock)

@@ -42,6 +42,12 @@ func (s *Sheets) fill(sheet *Sheet, number int, job nest.Job, placements []nest.
 	if !mirror && s.Machine.Marks != project.NoMarks {
 		s.numberOnWaste(sheet, r, lines)
 	}
+	s.drawn(sheet)
+}
+
+// drawn says how what lies on a sheet is cut.
+func (s *Sheets) drawn(sheet *Sheet) {
+	r := &sheet.lines
 	r.Start, r.End = s.Machine.Corner(sheet.Size.Width, sheet.Size.Height), route.AtStart
 	r.Passes = sheet.Use.Passes
 	if sheet.Use.Order == project.WholeSheet {
@@ -161,6 +167,16 @@ func (s *Sheets) order(o Options) error {
 		}
 	}
 	return nil
+}
+
+// finish finds the order of a jig's cuts and how long they take.
+func (s *Sheets) finish(sheet *Sheet) (err error) {
+	lines := sheet.lines
+	sheet.lines = route.Sheet{}
+	sheet.Route, err = route.Plan(lines)
+	s.begin(sheet, lines)
+	sheet.Seconds = seconds(s.Machine, sheet.Use, lines.Start, sheet.Route)
+	return err
 }
 
 // sheetsAtLeisure is how many sheets get a cutting order that is sought for as

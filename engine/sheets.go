@@ -13,6 +13,7 @@ type Sheets struct {
 	Machine project.Machine
 	List    []Sheet       // by stock in the project's order, then number
 	Parts   []Part        // all parts of all copies: by sprite, copy, then the part's index; one that is cut in pieces stands there piece by piece
+	Jigs    []Jig         // what the maker wants to place parts with
 	Pieces  [][]cut.Piece // of each of Planned.Sprites, by the parts' Index, then its spacers, whether they are cut now or not
 }
 

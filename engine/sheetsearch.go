@@ -232,6 +232,9 @@ func (n *SheetSearch) Best(o Options) (*Sheets, []inspect.Finding, error) {
 	if err := s.order(o); err != nil {
 		return nil, nil, err
 	}
+	if err := s.jigs(n.p, n.plan, &facts); err != nil {
+		return nil, nil, err
+	}
 	return s, inspect.WithCutting(n.p, n.plan.bare(), facts), nil
 }
 

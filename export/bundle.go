@@ -60,12 +60,13 @@ func assemble(j Job, paint painter) ([]byte, error) {
 		return nil, err
 	}
 	files, sheets := nameFiles(j)
+	jigs := nameJigs(j, files)
 	var out bytes.Buffer
 	a, err := newArchive(&out)
 	if err != nil {
 		return nil, err
 	}
-	manifest, err := newManifest(j, files, sheets).encode()
+	manifest, err := newManifest(j, files, sheets, jigs).encode()
 	if err != nil {
 		return nil, err
 	}
@@ -85,6 +86,9 @@ func assemble(j Job, paint painter) ([]byte, error) {
 	if err := addSheets(a, j.Plan.Sheets, sheets); err != nil {
 		return nil, err
 	}
+	if err := addJigs(a, j.Plan.Sheets, jigs); err != nil {
+		return nil, err
+	}
 	if err := addGuide(a, j, sheets, pictures); err != nil {
 		return nil, err
 	}
@@ -95,7 +99,7 @@ func assemble(j Job, paint painter) ([]byte, error) {
 	if err := a.add("project.json", saved.Bytes(), packed); err != nil {
 		return nil, err
 	}
-	if err := a.add("README.txt", readme(j, files, sheets), packed); err != nil {
+	if err := a.add("README.txt", readme(j, files, sheets, jigs), packed); err != nil {
 		return nil, err
 	}
 	if err := a.close(); err != nil {

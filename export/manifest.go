@@ -20,6 +20,7 @@ type manifest struct {
 	Sprites  []manifestSprite  `json:"sprites"`
 	Guide    string            `json:"guide,omitempty"` // once there are sheets
 	Sheets   []manifestSheet   `json:"sheets"`
+	Jigs     []manifestJig     `json:"jigs,omitempty"`
 	Stocks   []manifestStock   `json:"stocks,omitempty"`
 	Parts    []manifestPart    `json:"parts,omitempty"` // once there are sheets
 	Totals   manifestTotals    `json:"totals"`
@@ -107,7 +108,7 @@ type manifestPlace struct {
 }
 
 // newManifest describes j with its files as named in files, sprite by sprite.
-func newManifest(j Job, files []spriteFiles, sheets []sheetFile) manifest {
+func newManifest(j Job, files []spriteFiles, sheets []sheetFile, jigs []jigFiles) manifest {
 	m := manifest{
 		Format: "sheetsprite-job", Version: 1,
 		Sprites: []manifestSprite{}, Sheets: []manifestSheet{}, Findings: []manifestFinding{},
@@ -125,6 +126,7 @@ func newManifest(j Job, files []spriteFiles, sheets []sheetFile) manifest {
 		}
 	}
 	m.addSheetFigures(j, sheets)
+	m.Jigs = newManifestJigs(j, jigs)
 	if j.hasGuide() {
 		m.Guide = guidePath
 	}

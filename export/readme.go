@@ -16,7 +16,7 @@ func headed(text string) string {
 }
 
 // readme is README.txt: what the files are and what to mind before cutting.
-func readme(j Job, files []spriteFiles, sheets []sheetFile) []byte {
+func readme(j Job, files []spriteFiles, sheets []sheetFile, jigs []jigFiles) []byte {
 	var b strings.Builder
 	say := func(format string, values ...any) { fmt.Fprintf(&b, format+"\n", values...) }
 	say(english.title+"\n", shown(j.Project.Name))
@@ -39,6 +39,7 @@ func readme(j Job, files []spriteFiles, sheets []sheetFile) []byte {
 		}
 	}
 	b.WriteString(readmeSheets(j, sheets))
+	b.WriteString(readmeJigs(j, jigs))
 	if len(j.Plan.Findings) > 0 {
 		b.WriteString("\n" + headed(english.before))
 		for _, f := range j.Plan.Findings {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 
 	"sheetsprite/engine"
 	"sheetsprite/engine/project"
@@ -38,27 +37,30 @@ func nameSheets(s *engine.Sheets, stock map[string]string) []sheetFile {
 
 // addSheets adds the files of all sheets.
 func addSheets(a *archive, s *engine.Sheets, files []sheetFile) error {
-	var notes []string
-	if s != nil && s.Machine.Kind == project.Knife {
-		notes = strings.Split(bladeWords(s.Machine, inDrawing), "\n")
-	}
 	for i, f := range files {
-		sh := &s.List[i]
-		for _, file := range []struct {
-			path  string
-			write func(io.Writer) error
-		}{
-			{f.dxf, func(w io.Writer) error { return writeSheetDXF(w, sh, layersOf(f.stock)) }},
-			{f.svg, func(w io.Writer) error { return writeSheetSVG(w, sh, works, workOn(sh), notes...) }},
-			{f.gcode, func(w io.Writer) error { return writeGCode(w, s.Machine, sh, settingsOf(sh)) }},
-			{f.bounds, func(w io.Writer) error { return writeBounds(w, s.Machine, sh) }},
-		} {
-			if file.path == "" {
-				continue
-			}
-			if err := a.stream(file.path, packed, file.write); err != nil {
-				return err
-			}
+		if err := addSheet(a, s, &s.List[i], f); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// addSheet adds the files of one.
+func addSheet(a *archive, s *engine.Sheets, sh *engine.Sheet, f sheetFile) error {
+	for _, file := range []struct {
+		path  string
+		write func(io.Writer) error
+	}{
+		{f.dxf, func(w io.Writer) error { return writeSheetDXF(w, sh, layersOf(f.stock)) }},
+		{f.svg, func(w io.Writer) error { return writeSheetSVG(w, sh, works, workOn(sh), knifeNotes(s.Machine)...) }},
+		{f.gcode, func(w io.Writer) error { return writeGCode(w, s.Machine, sh, settingsOf(sh)) }},
+		{f.bounds, func(w io.Writer) error { return writeBounds(w, s.Machine, sh) }},
+	} {
+		if file.path == "" {
+			continue
+		}
+		if err := a.stream(file.path, packed, file.write); err != nil {
+			return err
 		}
 	}
 	return nil

@@ -56,6 +56,16 @@ type words struct {
 	noTabs    string // parts
 	inPieces  string // pieces
 
+	// Of jigs.
+	jigs       string
+	jigsHow    string
+	jig        string // sprite, height, stock, thickness, clearance
+	jigHigh    string // length, packing
+	underPlate string // length
+	underRim   string // length
+	noPacking  string
+	oneWindow  string // parts
+
 	// A knife's blade.
 	offset, overcut string
 	leftToProgram   string // what
@@ -141,12 +151,24 @@ file hold the lines in the order in which they are to be done.
 	passes:    forms{"%d pass", "%d passes"},
 	sheetHas:  "%s, kerf %s mm, about %s",
 	whole:     "left whole in a frame, to be laid down at once and freed then: %s",
-	takes:     "What it takes",
-	stock:     "%-30s %s, %d %% waste, about %s",
-	weigh:     ", parts weigh %d g",
-	sheetsOf:  forms{"%d sheet", "%d sheets"},
-	seconds:   "%d s",
-	minutes:   "%d min",
+	jigs:      "The jigs",
+	jigsHow: `A plate has a window for each part of a height, wider than the part on every side.
+The rim goes under it, flush with all its edges, about what is stuck already. Pack
+both, at the rim, where nothing of the sprite is, until the plate's lower face is as
+high as told; lay each part through its window, then lift plate and rim off.
+`,
+	jig:        "%s, height %d: jig of %s (%s mm), windows wider by %s mm",
+	jigHigh:    "the plate's lower face lies %s mm over the board: %s",
+	underPlate: "%s mm of packing under the plate",
+	underRim:   "%s mm of packing under the rim",
+	noPacking:  "without packing",
+	oneWindow:  "one window for %s: too little would stand between them",
+	takes:      "What it takes",
+	stock:      "%-30s %s, %d %% waste, about %s",
+	weigh:      ", parts weigh %d g",
+	sheetsOf:   forms{"%d sheet", "%d sheets"},
+	seconds:    "%d s",
+	minutes:    "%d min",
 	byHand: `Print the sheets at true scale (100 %, no fitting) and cut holes first, small parts
 before large ones.
 `,
@@ -199,6 +221,8 @@ sheets/...-1.dxf .svg   ready to cut, one for each sheet: kerf, tabs, order, mar
 sheets/...-1.nc         the machine file, where you entered power and speed (a
                         knife's: pressure and speed);
                         -bounds.nc beside it runs round what will be cut, beam off
+jigs/.../...-plate.dxf  where you want jigs: plates with windows to lay parts
+                .svg    through, and rims that keep them in place
 guide.pdf               how to put it together, to print at 100 %: key, steps, sorting
                         mat at true scale, the sheets with numbers
 project.json            the project, to open again

@@ -16,7 +16,7 @@ import (
 
 // data is what a README may hold in any language: numbers of parts, names of
 // files, layers' and stocks' IDs, colours, units.
-var data = regexp.MustCompile(`[A-HJ-NP-Z]+[0-9]+-[0-9]+|sprites/[0-9]+/|[0-9]+-(spacers-)?№|№-[0-9]+\.dxf|#[0-9a-f]{6}|mm/(s|min)`)
+var data = regexp.MustCompile(`[A-HJ-NP-Z]+[0-9]+-[0-9]+|sprites/[0-9]+/|jigs/[0-9]+/height-[0-9]+-(plate|rim)\.dxf|[0-9]+-(spacers-)?№|№-[0-9]+\.dxf|#[0-9a-f]{6}|mm/(s|min)`)
 
 // Every word of README.txt comes from the table: with another one, no word of the
 // first is left, whatever is told: spacers, pieces, loose parts, faces, a knife, a hand.
@@ -41,10 +41,13 @@ func TestEveryWordComesFromTheTable(t *testing.T) {
 			s.Name, s.Copies = strings.Repeat("1", i+1), i+1
 			s.Cell, s.Stack.FoamStock = 9*shape.Mm, p.Stocks[0].ID
 		}
+		for i := range p.Sprites {
+			p.Sprites[i].Stack.Jigs = []project.Jig{{Height: 1, Stock: p.Stocks[0].ID}, {Height: 2, Stock: p.Stocks[0].ID}}
+		}
 		j := sheeted(t, p)
 		j.Plan.Findings = []inspect.Finding{{Code: inspect.PartTiny, Text: "№ 4", Sprite: p.Sprites[0].Name, Places: []inspect.Place{{Part: "A1-1"}}}}
 		files, sheets := nameFiles(j)
-		text := string(readme(j, files, sheets))
+		text := string(readme(j, files, sheets, nameJigs(j, files)))
 		require.Contains(t, text, "№ 4 (A1-1)")
 		require.Contains(t, text, "A1-1/2", "something is cut in pieces")
 		for _, st := range p.Stocks {

@@ -15,7 +15,7 @@ import (
 type settings struct {
 	cell, stack, extraHeights, corners, join, border     option
 	sheet, margin, gap, kerf, hold, tab, effort, colours option
-	pins                                                 option
+	pins, jig, clearance                                 option
 	bench, machine, match, touching                      option
 	layout, group, large, only, again                    option
 }
@@ -34,6 +34,8 @@ func (s *settings) add(f *pflag.FlagSet) {
 	s.hold.add(f, "hold", "HOW", "tabs or light: how parts stay in the sheet (default tabs)")
 	s.tab.add(f, "tab", "MM", "what is left standing at a tab (default 0.4)")
 	s.pins.add(f, "pins", "MM", "two holes for pins so wide through each sprite's parts, where a part on top\nhides them; 0: none (default 0)")
+	s.jig.add(f, "jig", "NAME=HEIGHT:STOCK,...", "jigs: a plate with a window for each part of a sprite's height,\ncut from a stock of the project or of the bench's shelf")
+	s.clearance.add(f, "jig-clearance", "MM", "by which a jig's windows are wider than their parts, on every side (default 0.2)")
 	s.layout.add(f, "layout", "HOW", "nested: on few sheets; register: every layer at its true place,\na sheet for each (default nested)")
 	s.group.add(f, "group", "HOW", "free, or sprite: a sprite's parts of one stock share a sheet (default free)")
 	s.large.add(f, "large", "HOW", "whole or split: parts that fit no sheet stay whole and get none,\nor are cut in pieces along the cells' lines, to be glued edge to edge (default whole)")
@@ -113,6 +115,8 @@ func (s *settings) apply(p *project.Project) error {
 			}
 			return
 		}},
+		{&s.jig, func() error { return s.jigs(p) }},
+		{&s.clearance, func() (err error) { set.JigClear, err = s.clearance.length(0, project.MostClear); return }},
 		{&s.layout, func() error {
 			how, err := s.layout.choice(string(project.Nested), string(project.InRegister))
 			set.Layout = project.Layout(how)

@@ -125,7 +125,9 @@ func TestStepsTellOfPinsFramesAndSpacers(t *testing.T) {
 			p.Sprites[0].Stack.Whole = append(p.Sprites[0].Stack.Whole, project.Whole{Height: 2, Stock: st.ID})
 		}
 		p.Sprites[0].Stack.FoamStock = p.Stocks[0].ID
+		p.Sprites[0].Stack.Jigs = []project.Jig{{Height: 2, Stock: p.Stocks[0].ID}}
 	})
+	require.Len(t, planned.Sheets.Jigs, 1)
 	s := m.Sprites[0]
 	pins, frames, ends, spacers := 0, 0, 0, 0
 	for _, step := range s.Steps {
@@ -147,6 +149,10 @@ func TestStepsTellOfPinsFramesAndSpacers(t *testing.T) {
 			for _, i := range step.Parts {
 				assert.Equal(t, step.Frame.Sheet, s.Parts[i].Places[0].Sheet)
 			}
+		}
+		require.Equal(t, step.Level == 2, step.Jig != nil)
+		if step.Jig != nil {
+			assert.Equal(t, float64(planned.Sheets.Jigs[0].Pack)/1000, step.Jig.Pack)
 		}
 		ends += len(step.Ends)
 		for _, i := range step.Parts {

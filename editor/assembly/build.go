@@ -33,7 +33,7 @@ func Build(p *project.Project, planned *engine.Planned) (Model, plan.Assembly) {
 		b := builder{
 			source: &p.Sprites[planned.Sprites[i].Index], copies: p.CopiesOf(planned.Sprites[i].Index),
 			plan: &planned.Sprites[i], built: &planned.Assembly[i], lying: lying[i],
-			numbers: planned.Sprites[i].Numbers, frames: framesOf(planned.Sheets, i),
+			numbers: planned.Sprites[i].Numbers, frames: framesOf(planned.Sheets, i), jigs: jigsOf(planned.Sheets, i),
 		}
 		if planned.Sheets != nil {
 			b.pieces = planned.Sheets.Pieces[i]
@@ -90,6 +90,7 @@ type builder struct {
 	numbers []string       // by Index
 	frames  map[int]*Frame // of the first copy, by index of the layer; only asked
 	pieces  []cut.Piece    // by Index; nil where there are no sheets yet
+	jigs    map[int]*Jig   // by height; only asked
 
 	index []int // of each part in the model, by Index
 }
@@ -199,7 +200,7 @@ func (b *builder) step(step assemble.Step, apart []int) Step {
 		}
 	}
 	out.Pins = b.pins(step)
-	out.Frame = b.frames[step.Layer]
+	out.Frame, out.Jig = b.frames[step.Layer], b.jigs[step.Height]
 	return out
 }
 
@@ -214,6 +215,20 @@ func (b *builder) pins(step assemble.Step) *Pins {
 	for k, pin := range pins {
 		for _, i := range pin.Parts {
 			out.Through[k] = append(out.Through[k], b.index[i])
+		}
+	}
+	return out
+}
+
+// jigsOf are a sprite's jigs by height.
+func jigsOf(s *engine.Sheets, sprite int) map[int]*Jig {
+	out := map[int]*Jig{} // only asked
+	if s == nil {
+		return out
+	}
+	for i := range s.Jigs {
+		if j := &s.Jigs[i]; j.Sprite == sprite {
+			out[j.Height] = &Jig{Name: j.Stock.Name, Pack: mm(j.Pack)}
 		}
 	}
 	return out

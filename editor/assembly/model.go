@@ -80,12 +80,19 @@ type Step struct {
 	Apart []Apart `json:"apart"` // what can be made up apart
 	Frame *Frame  `json:"frame"` // that its parts stay in until they are laid down; null where they are cut one by one
 	Pins  *Pins   `json:"pins"`  // that are set up in this step; null for none
+	Jig   *Jig    `json:"jig"`   // for its height; null for none
 	Ends  []int   `json:"ends"`  // indices of its parts that hide the end of a pin
 }
 
 // Frame is what the parts of a layer that is left whole stay in.
 type Frame struct {
 	Sheet int `json:"sheet"` // index into Model.Sheets, of the first copy
+}
+
+// Jig is a jig for a height.
+type Jig struct {
+	Name string  `json:"name"` // of what it is cut from
+	Pack float64 `json:"pack"` // of its plate's lower face over the board
 }
 
 // Pins are a sprite's two pins.

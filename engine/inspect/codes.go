@@ -37,6 +37,7 @@ const (
 	LayerNotWhole   Code = "layer-not-whole"
 	PartSplit       Code = "part-split"
 	SeamShows       Code = "seam-shows"
+	JigNotMade      Code = "jig-not-made"
 )
 
 // Severity says how much a finding matters. Drawings are written in any case;
@@ -91,6 +92,7 @@ func Meanings() []Meaning {
 		{LayerNotWhole, Look, "a layer was to be left whole but can't be; its parts are cut one by one"},
 		{PartSplit, Note, "a part that fits no sheet is cut in pieces; every seam lies under a higher part"},
 		{SeamShows, Look, "a part that fits no sheet is cut in pieces, and a seam between them shows"},
+		{JigNotMade, Note, "a jig was wanted but can't be made"},
 	}
 }
 
@@ -127,7 +129,7 @@ func severity(c Code) Severity {
 // OfSheets says whether only sheets bring a finding about.
 func OfSheets(c Code) bool {
 	switch c {
-	case KerfCloses, PartLoose, SheetOverBed, StockTooThick, ShelfShort, PowerUnknown, TooManyParts, KnifeFine, KerfMeets, PlacesLost, LayerNotWhole:
+	case KerfCloses, PartLoose, SheetOverBed, StockTooThick, ShelfShort, PowerUnknown, TooManyParts, KnifeFine, KerfMeets, PlacesLost, LayerNotWhole, JigNotMade:
 		return true
 	}
 	return false

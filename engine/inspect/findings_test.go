@@ -250,6 +250,13 @@ var cases = []struct {
 			row := strings.Repeat("k", 100)
 			return split(drawnProject(strings.Join([]string{row, row, row, row}, " ")))
 		}},
+	{inspect.JigNotMade, "“a”: no jig of Card #202024 for height 1, because parts of it have round or slanted edges: lay them by their border.", 1, 1,
+		func() *project.Project {
+			p := drawnProject("kkkk kkkk")
+			p.Settings.Border, p.Settings.Edge = 2*shape.Mm, project.Round
+			p.Sprites[0].Stack.Jigs = []project.Jig{{Height: 1, Stock: p.Stocks[0].ID}}
+			return p
+		}},
 }
 
 func onKnife(p *project.Project) *project.Project {

@@ -38,6 +38,7 @@ const (
 	SetFloat      Command = "setFloat"      // sprite, height (0: none)
 	SetCover      Command = "setCover"      // mm
 	SetWhole      Command = "setWhole"      // sprite, height, stock, how: whole or apart
+	SetJig        Command = "setJig"        // sprite, height, stock ("": none)
 	SetPins       Command = "setPins"       // mm; 0: no pins
 	SetLarge      Command = "setLarge"      // large: whole or split
 )
@@ -45,7 +46,7 @@ const (
 // Commands lists every command a remedy may name.
 func Commands() []Command {
 	return []Command{SetCell, SetJoin, SetCorners, SetBorder, SetStyle, SetSheet, SetStockSheet,
-		SetThickness, SetStock, SetLaser, PaintCells, RemoveSprite, ReduceColours, SetFoam, SetFloat, SetCover, SetPins, SetWhole, SetLarge}
+		SetThickness, SetStock, SetLaser, PaintCells, RemoveSprite, ReduceColours, SetFoam, SetFloat, SetCover, SetPins, SetWhole, SetLarge, SetJig}
 }
 
 // largerCells sets the sprite's cells to at least mm, to the next 0.1 mm.

@@ -36,3 +36,28 @@ func (c *Cutting) NotWhole(src *project.Sprite, stock project.Stock, l *outline.
 		}},
 	})
 }
+
+// NoJigFor says why a jig can't be made.
+type NoJigFor uint8
+
+// The reasons.
+const (
+	RoundEdges NoJigFor = iota // of a part
+	JigLarge                   // no sheet takes it, or the kerf fills a window
+)
+
+// NoJig says that a jig of a height can't be made.
+func (c *Cutting) NoJig(src *project.Sprite, stock project.Stock, height int, why NoJigFor) {
+	reason := english.jigRound
+	if why == JigLarge {
+		reason = english.jigLarge
+	}
+	c.apart = append(c.apart, Finding{
+		Code:   JigNotMade,
+		Text:   fmt.Sprintf(english.noJig, quoted(src.Name), stock.Name, height, reason),
+		Places: []Place{{Sprite: src.Name}},
+		Remedies: []Remedy{{
+			Command: SetJig, Args: map[string]any{"sprite": src.Name, "height": height, "stock": ""}, Text: english.withoutJig, Sure: true,
+		}},
+	})
+}

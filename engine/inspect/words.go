@@ -52,6 +52,9 @@ type words struct {
 
 	// Why a layer can't be left whole.
 	cutsNear, noTab string
+	noJig           string // sprite, height, stock, why
+	jigRound        string
+	jigLarge        string
 	frameLarge      string // size
 
 	noPins string // sprite, pin
@@ -80,6 +83,7 @@ type words struct {
 	cover        string // length
 	thinPins     string // length
 	withoutPins  string
+	withoutJig   string
 	oneByOne     string
 }
 
@@ -183,6 +187,9 @@ var english = words{
 	notWhole:    "%s: layer %d (%s) was to be left whole, but %s; its parts are cut one by one.",
 
 	cutsNear:   "the cuts of two of its parts come nearer to one another than the gap",
+	noJig:      "%s: no jig of %s for height %d, because %s.",
+	jigRound:   "parts of it have round or slanted edges: lay them by their border",
+	jigLarge:   "it is larger than a sheet, or a window no wider than the kerf",
 	noTab:      "one of its parts has no room for a tab",
 	frameLarge: "with its frame it is %s, more than a sheet takes",
 
@@ -214,5 +221,6 @@ var english = words{
 	cover:        "Set the cover %s over the board.",
 	thinPins:     "Take pins of %s.",
 	withoutPins:  "Build without pins.",
+	withoutJig:   "Place them without a jig.",
 	oneByOne:     "Cut its parts one by one.",
 }

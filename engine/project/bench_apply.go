@@ -129,9 +129,9 @@ func (p *Project) takeFromShelf(b *Bench) {
 }
 
 // beside says whether a stock is wanted though no colour is cut from it: for the
-// backer or for spacers.
+// backer, for spacers or for a jig.
 func (p *Project) beside(id string) bool {
-	return p.Settings.Backer == id || slices.ContainsFunc(p.Sprites, func(s Sprite) bool { return s.Stack.FoamStock == id || s.Stack.FloatStock == id })
+	return p.Settings.Backer == id || slices.ContainsFunc(p.Sprites, func(s Sprite) bool { return slices.Contains(s.Stack.Stocks(), id) })
 }
 
 // SheetSizes are what a stock is cut from: offcuts, then the shelf's sheets;

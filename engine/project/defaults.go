@@ -5,6 +5,13 @@ import "sheetsprite/engine/shape"
 // UsualTab is what is left standing at a tab, on card. Common practice, no source.
 const UsualTab = shape.Um(400)
 
+// How much wider a jig's windows are than their parts, on every side. Common practice,
+// no source.
+const (
+	UsualClear = shape.Um(200)
+	MostClear  = 2 * shape.Mm
+)
+
 // Limits of a tab.
 const (
 	LeastTab = shape.Um(100)
@@ -31,15 +38,16 @@ func pinsWithin(v shape.Um) error {
 // border, A4 sheets (ISO 216: 210 × 297 mm), parts held by tabs.
 func DefaultSettings() Settings {
 	return Settings{
-		Corners: Join,
-		Edge:    Square,
-		SheetW:  210 * shape.Mm,
-		SheetH:  297 * shape.Mm,
-		Margin:  5 * shape.Mm,
-		Gap:     1 * shape.Mm,
-		Hold:    Tabs,
-		Tab:     UsualTab,
-		Effort:  3,
+		Corners:  Join,
+		Edge:     Square,
+		SheetW:   210 * shape.Mm,
+		SheetH:   297 * shape.Mm,
+		Margin:   5 * shape.Mm,
+		Gap:      1 * shape.Mm,
+		Hold:     Tabs,
+		Tab:      UsualTab,
+		JigClear: UsualClear,
+		Effort:   3,
 	}
 }
 

@@ -114,7 +114,41 @@ type Stack struct {
 	FoamStock    string   // ID of the stock that spacers under the lowest parts are cut from instead of Foam; "" for none
 	FloatStock   string   // the same for the height that floats, instead of FloatBy
 	Whole        []Whole  // layers whose parts stay together in a frame until they are laid down; never changed in place
+	Jigs         []Jig    // of which heights jigs are cut; never changed in place
 	Extra        Extra
+}
+
+// Stocks are the IDs of the stocks that the stack wants beside its colours', each as
+// often as it is wanted.
+func (s Stack) Stocks() []string {
+	var out []string
+	for _, id := range []string{s.FoamStock, s.FloatStock} {
+		if id != "" {
+			out = append(out, id)
+		}
+	}
+	for _, j := range s.Jigs {
+		out = append(out, j.Stock)
+	}
+	return out
+}
+
+// Jig asks for a jig: a plate with a window for each part of a height. For a height
+// that isn't there none is cut.
+type Jig struct {
+	Height int
+	Stock  string // ID of what it is cut from
+	Extra  Extra
+}
+
+// JigFrom is the ID of the stock that a height's jig is cut from; "" where there is none.
+func (s Stack) JigFrom(height int) string {
+	for _, j := range s.Jigs {
+		if j.Height == height {
+			return j.Stock
+		}
+	}
+	return ""
 }
 
 // Under says that no part of colour Over lies beneath a part of colour Under.
@@ -143,26 +177,27 @@ func (s Stack) LeftWhole(height int, stock string) bool {
 
 // Settings hold for all sprites of a project.
 type Settings struct {
-	Corners Corners
-	Join    shape.Um // side of a join; 0: as cell and stock ask
-	Border  shape.Um // by which the backer stands out; 0: none
-	Edge    Edge     // how the border's convex corners look
-	FillIn  bool     // enclosed empty cells of the backer are filled
-	Backer  string   // ID of the backer's stock; "" for the first stock of board kind, else the lowest stock
-	SheetW  shape.Um
-	SheetH  shape.Um
-	Margin  shape.Um  // of the sheet, kept free
-	Gap     shape.Um  // least distance between cut lines of neighbours
-	Kerf    *shape.Um // nil: what machine and stock say
-	Hold    Hold
-	Tab     shape.Um   // what is left standing at a tab
-	Layout  Layout     // how parts come onto sheets
-	Group   Grouping   // whether a sprite's parts keep together
-	Large   Large      // what becomes of parts that fit no sheet
-	Effort  int        // 0..9, how long nesting searches
-	Paper   GuidePaper // what the guide is printed on
-	Units   Units      // what the guide gives lengths in
-	Pins    shape.Um   // side of the two holes for pins through each sprite; 0: none
-	Cover   shape.Um   // height of the cover's lower face over the board; 0: not given
-	Extra   Extra
+	Corners  Corners
+	Join     shape.Um // side of a join; 0: as cell and stock ask
+	Border   shape.Um // by which the backer stands out; 0: none
+	Edge     Edge     // how the border's convex corners look
+	FillIn   bool     // enclosed empty cells of the backer are filled
+	Backer   string   // ID of the backer's stock; "" for the first stock of board kind, else the lowest stock
+	SheetW   shape.Um
+	SheetH   shape.Um
+	Margin   shape.Um  // of the sheet, kept free
+	Gap      shape.Um  // least distance between cut lines of neighbours
+	Kerf     *shape.Um // nil: what machine and stock say
+	Hold     Hold
+	Tab      shape.Um   // what is left standing at a tab
+	Layout   Layout     // how parts come onto sheets
+	Group    Grouping   // whether a sprite's parts keep together
+	Large    Large      // what becomes of parts that fit no sheet
+	Effort   int        // 0..9, how long nesting searches
+	Paper    GuidePaper // what the guide is printed on
+	Units    Units      // what the guide gives lengths in
+	Pins     shape.Um   // side of the two holes for pins through each sprite; 0: none
+	JigClear shape.Um   // by which a jig's windows are wider than their parts, on every side
+	Cover    shape.Um   // height of the cover's lower face over the board; 0: not given
+	Extra    Extra
 }

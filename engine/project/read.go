@@ -205,6 +205,12 @@ func readWhole(c *strictjson.Cursor, s *Stack) error {
 	})
 }
 
+func readJigs(c *strictjson.Cursor, s *Stack) error {
+	return readList(c, &s.Jigs, "jig", MaxHeights, func(i int, j *Jig) error {
+		return inItem(label("jig", i, ""), readObject(c, j, jigFields, &j.Extra))
+	})
+}
+
 func readFrames(c *strictjson.Cursor, s *Sprite) error {
 	return readList(c, &s.Frames, "frame", MaxFrames, func(i int, f *Frame) error {
 		err := c.Object(func(name string) error {

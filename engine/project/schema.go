@@ -149,6 +149,18 @@ var stackFields = []field[Stack]{
 		}
 		w.close(']')
 	}, func(s *Stack) bool { return len(s.Whole) == 0 }},
+	{"jigs", readJigs, func(w *writer, s *Stack) {
+		w.open('[', manyLines)
+		for i := range s.Jigs {
+			writeObject(w.next(), &s.Jigs[i], jigFields, s.Jigs[i].Extra, oneLine)
+		}
+		w.close(']')
+	}, func(s *Stack) bool { return len(s.Jigs) == 0 }},
+}
+
+var jigFields = []field[Jig]{
+	count("height", func(j *Jig) *int { return &j.Height }),
+	text("stock", func(j *Jig) *string { return &j.Stock }),
 }
 
 var wholeFields = []field[Whole]{
@@ -192,6 +204,7 @@ var settingsFields = []field[Settings]{
 	omitEmpty(text("large_parts", func(s *Settings) *Large { return &s.Large }), func(s *Settings) *Large { return &s.Large }),
 	omitEmpty(text("guide_paper", func(s *Settings) *GuidePaper { return &s.Paper }), func(s *Settings) *GuidePaper { return &s.Paper }),
 	omitEmpty(text("guide_units", func(s *Settings) *Units { return &s.Units }), func(s *Settings) *Units { return &s.Units }),
+	omitUsual(length("jig_clear_mm", func(s *Settings) *shape.Um { return &s.JigClear }), func(s *Settings) *shape.Um { return &s.JigClear }, UsualClear),
 	omitEmpty(length("pins_mm", func(s *Settings) *shape.Um { return &s.Pins }), func(s *Settings) *shape.Um { return &s.Pins }),
 	count("effort", func(s *Settings) *int { return &s.Effort }),
 	omitEmpty(length("cover_mm", func(s *Settings) *shape.Um { return &s.Cover }), func(s *Settings) *shape.Um { return &s.Cover }),

@@ -57,6 +57,11 @@ func (p *Project) Validate() error {
 				return in(where, wrong("spacers are cut from %s, which isn't among the stocks: add that stock or choose another", quote(id)))
 			}
 		}
+		for _, j := range s.Stack.Jigs {
+			if !stocks[j.Stock] {
+				return in(where, wrong("a jig is cut from %s, which isn't among the stocks: add that stock or choose another", quote(j.Stock)))
+			}
+		}
 	}
 	if err := p.Choice.validate(byName); err != nil {
 		return in("choice", err)
@@ -182,6 +187,7 @@ func (s *Settings) validate(stocks map[string]bool) error {
 		between("effort", s.Effort, 0, 9),
 		within("cover_mm", s.Cover, 0, 1000*shape.Mm),
 		pinsWithin(s.Pins),
+		within("jig_clear_mm", s.JigClear, 0, MostClear),
 		checkExtra(s.Extra, names(settingsFields)),
 	)
 	switch {

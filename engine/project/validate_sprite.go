@@ -83,6 +83,20 @@ func (s *Stack) validate(keys keySet) error {
 			return in(label("whole", i, l.Stock), err)
 		}
 	}
+	if len(s.Jigs) > MaxHeights {
+		return wrong("there are %d jigs, but there may be %d", len(s.Jigs), MaxHeights)
+	}
+	jigs := map[int]bool{} // only asked
+	for i, j := range s.Jigs {
+		where := label("jig", i, j.Stock)
+		if err := first(between("height", j.Height, 1, MaxHeights), checkExtra(j.Extra, names(jigFields))); err != nil {
+			return in(where, err)
+		}
+		if jigs[j.Height] {
+			return in(where, wrong("height %d has a jig already: take one out", j.Height))
+		}
+		jigs[j.Height] = true
+	}
 	if len(s.Under) > MaxUnder {
 		return wrong("there are %d pairs of what lies under what, but there may be %d", len(s.Under), MaxUnder)
 	}

@@ -154,6 +154,7 @@ func (g *guide) stepWords(s *sprite, step assemble.Step) []string {
 	}
 	out = append(out, g.pinning(s, step)...)
 	out = append(out, g.framed(s, step)...)
+	out = append(out, g.jigged(s, step)...)
 	for _, root := range s.built.Apart() {
 		if slices.Contains(step.Parts, root) {
 			out = append(out, fmt.Sprintf(english.apartly, s.parts[root].number, english.counted(s.built.Carries(root), english.parts)))
@@ -176,6 +177,17 @@ func (g *guide) framed(s *sprite, step assemble.Step) []string {
 			}
 			sh := &sheets.List[i]
 			return []string{fmt.Sprintf(english.whole, joined(numbers), fmt.Sprintf(english.sheet, g.stockName(sh.Stock), sh.Number))}
+		}
+	}
+	return nil
+}
+
+// jigged says of a height with a jig how that lies.
+func (g *guide) jigged(s *sprite, step assemble.Step) []string {
+	for i := range g.job.Plan.Sheets.Jigs {
+		j := &g.job.Plan.Sheets.Jigs[i]
+		if &g.job.Plan.Sprites[j.Sprite] == s.plan && j.Height == step.Height {
+			return []string{fmt.Sprintf(english.jig, j.Height, g.legible(j.Stock.Name), g.paper.length(j.Pack))}
 		}
 	}
 	return nil

@@ -62,6 +62,7 @@ type words struct {
 	pinned      string // diameter, parts of one pin, and of the other
 	pinEnd      string // part
 	whole       string // parts, frame's stock and sheet
+	jig         string // height, stock, how high
 	eachOf      string // copies
 
 	// Sorting mat.
@@ -154,6 +155,7 @@ var english = words{
 
 	pinned: "Pins or wires of %s keep the holes in line: through %s, and through %s. Stand them upright in the board or in foam, thread each part on, and cut them off flush before what hides them goes down; mind the ends.",
 	whole:  "Left whole: %s stay in their frame from %s. Lift the frame out as it is, press a tacky sheet (transfer tape, or tape with little tack) onto its face, put adhesive on the backs, lay all down at once where the marks are, peel the sheet off, then cut the tabs through and take the frame away; a blade cuts away from you.",
+	jig:    "There is a jig for height %d, of %s: set the rim about what lies there, the plate flush on it, its lower face %s over the board (packing at the rim), and lay each part through its window.",
 	pinEnd: "%s hides the end of a pin: see that it stands no higher than what lies there.",
 
 	eachOf: "%s of each",

@@ -23,6 +23,7 @@ func TestEveryWordComesFromTheTable(t *testing.T) {
 	all := map[string]func(p *project.Project){
 		"pins, a layer left whole": func(p *project.Project) {
 			p.Settings.Pins, p.Settings.Gap = project.LeastPin, 500
+			p.Sprites[0].Stack.Jigs = []project.Jig{{Height: 1, Stock: p.Stocks[0].ID}, {Height: 2, Stock: p.Stocks[0].ID}}
 			for _, st := range p.Stocks {
 				for h := 1; h < 9; h++ {
 					p.Sprites[0].Stack.Whole = append(p.Sprites[0].Stack.Whole, project.Whole{Height: h, Stock: st.ID})

@@ -80,6 +80,9 @@ func Check(bundle []byte, p *project.Project) error {
 	if err := files.sheets(m, p, sprites); err != nil {
 		return err
 	}
+	if err := files.jigs(m, p, sprites); err != nil {
+		return err
+	}
 	if m.Guide != "" {
 		if err := files.pdf(m.Guide); err != nil {
 			return err

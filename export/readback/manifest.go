@@ -85,6 +85,7 @@ type manifest struct {
 	}
 	Guide  string
 	Sheets []manifestSheet
+	Jigs   []manifestJig
 	Parts  []manifestPart
 	Totals struct{ Parts, Sheets, Spacers int }
 

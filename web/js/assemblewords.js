@@ -65,6 +65,8 @@ export const words = {
   pinEnd: (part) => `${part} hides the end of a pin: see that it stands no higher than what lies there.`,
   /** @type {(parts: string[], sheet: {name: string, number: number}) => string} */
   whole: (parts, { name, number }) => `Left whole: ${joined(parts)} stay in their frame from ${name}, sheet ${number}. Lift the frame out as it is, press a tacky sheet (transfer tape, or tape with little tack) onto its face, put adhesive on the backs, lay all down at once where the marks are, peel the sheet off, then cut the tabs through and take the frame away; a blade cuts away from you.`,
+  /** @type {(height: number, stock: string, high: string) => string} */
+  jig: (height, stock, high) => `There is a jig for height ${height}, of ${stock}: set the rim about what lies there, the plate flush on it, its lower face ${high} over the board (packing at the rim), and lay each part through its window.`,
 
   // On and back.
   /** @type {(parts: string[], left: number) => string} */

@@ -55,6 +55,7 @@ export function showCutting(page) {
       choice('A sprite’s parts of one card', settings.group || 'free', [['free', 'lie where they fit'], ['sprite', 'keep together on a sheet']], (group) => editor.do('setGroup', { group }))),
     make('div', { class: 'row' },
       choice('Two hidden pins keep a sprite in line', String(settings.pins), pinsOf(settings.pins), (mm) => editor.do('setPins', { mm: Number(mm) })),
+      length('A jig’s windows are wider by', 'setJigClear', settings.jigClear),
       choice('Parts larger than any sheet', settings.large || 'whole', [['whole', 'stay whole'], ['split', 'are cut in pieces along the cells']], (large) => editor.do('setLarge', { large }))),
     make('div', { class: 'row' },
       choice('The guide is printed on', settings.paper, [['', 'what suits the sheets'], ['a4', 'A4'], ['letter', 'US Letter']], (paper) => editor.do('setGuide', { paper })),

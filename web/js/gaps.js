@@ -45,6 +45,7 @@ export function showGaps(page, nearest) {
       const names = [...new Set(sides.filter((side) => side.height === height).map((side) => side.name))];
       list.push(row(page, height, names.join(', '), style, hand.units, shelf));
       for (const side of sides) if (side.height === height && side.parts > 1) list.push(left(page, side, style));
+      list.push(jig(page, height, style, shelf));
     }
     rows.replaceChildren(...list);
     if (focused) focus(rows, Number(focused));
@@ -66,6 +67,17 @@ export function showGaps(page, nearest) {
  * @param {number} height */
 function focus(rows, height) {
   /** @type {HTMLElement | null} */ (rows.querySelector(`[data-height="${height}"] select`))?.focus();
+}
+
+/** Whether a height has a jig, and from what.
+ * @param {Page} page
+ * @param {number} height
+ * @param {View['style']} style
+ * @param {any[]} shelf what it can be cut from */
+function jig({ editor }, height, style, shelf) {
+  const from = style.jigs.find((jig) => jig.height === height)?.stock ?? '';
+  return choice(`${height}. A jig with a window for each part`, from, [['', 'none'], ...shelf.map((s) => /** @type {[string, string]} */ ([s.id, `cut from ${s.name}`]))],
+    (stock) => editor.do('setJig', { height, stock }));
 }
 
 /** Whether a layer of several parts is laid part by part or stays whole.

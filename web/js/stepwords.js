@@ -36,6 +36,7 @@ export function stepWords(build, units, sheets) {
   if (now.pins) out.push(words.pins(length(now.pins.thick, units), now.pins.through.map((list) => list.map(number))));
   for (const i of now.ends) out.push(words.pinEnd(number(i)));
   if (now.frame) out.push(words.whole(now.parts.map(number), sheets[now.frame.sheet]));
+  if (now.jig) out.push(words.jig(now.level, now.jig.name, length(now.jig.pack, units)));
   for (const { part, carries } of now.apart) out.push(words.apart(number(part), carries));
   return out;
 }

@@ -29,7 +29,7 @@ export interface View {
   preview: { x: number; y: number; width: number; height: number; pxPerMm: number };
   stack: StackEntry[];
   style: { style: string; extraHeights: number; order: string; foam: number; float: number; floatBy: number;
-    foamStock: string; floatStock: string; foamLift: number; floatLift: number; refused: number[]; whole: { height: number; stock: string }[] };
+    foamStock: string; floatStock: string; foamLift: number; floatLift: number; refused: number[]; whole: { height: number; stock: string }[]; jigs: { height: number; stock: string }[] };
   plan: { stale: boolean; parts: number; heights: number; top: number; findings: Finding[]; patches: number; tweezers: number; seconds: number; problem: string };
   settings: Record<string, any>;
   choice: { copies: number[]; some: '' | 'some'; parts: string[] };
@@ -84,7 +84,7 @@ export interface AssemblyPart {
 export interface AssemblyStep {
   parts: number[]; stock: number; level: number; lift: 'tape' | 'foam' | 'spacer'; thick: number; back: number; pads: number;
   apart: { part: number; carries: number }[];
-  frame: { sheet: number } | null; pins: { thick: number; through: number[][] } | null; ends: number[];
+  frame: { sheet: number } | null; pins: { thick: number; through: number[][] } | null; ends: number[]; jig: { name: string; pack: number } | null;
 }
 export interface AssemblySheet { name: string; colour: string; number: number; of: number; width: number; height: number; face: 'up' | 'down'; offcut: string }
 

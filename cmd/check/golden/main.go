@@ -37,9 +37,15 @@ var variants = []variant{
 		p.Settings.Corners = project.Apart
 		each(p, func(s *project.Sprite) { s.Cell = 3333 })
 	}},
-	{"a height floats, pins", func(p *project.Project) {
+	{"a height floats; pins, jigs, layers left whole", func(p *project.Project) {
 		p.Settings.Pins = project.UsualPin
-		each(p, func(s *project.Sprite) { s.Stack.Foam, s.Stack.Float = 0, 2 })
+		each(p, func(s *project.Sprite) {
+			s.Stack.Foam, s.Stack.Float = 0, 2
+			s.Stack.Jigs = []project.Jig{{Height: 2, Stock: p.Stocks[0].ID}}
+			for _, st := range p.Stocks {
+				s.Stack.Whole = append(s.Stack.Whole, project.Whole{Height: 3, Stock: st.ID})
+			}
+		})
 	}},
 	{"by hand", func(p *project.Project) {
 		order := ""

@@ -96,6 +96,7 @@ func (g generator) settings(stocks []project.Stock) project.Settings {
 	s.Tab = g.um(project.LeastTab, project.MostTab)
 	s.Margin, s.Gap, s.Effort = g.um(0, 49*shape.Mm), g.um(0, 100*shape.Mm), g.IntN(10)
 	s.Large = []project.Large{"", project.LargeWhole, project.LargeSplit}[g.IntN(3)]
+	s.JigClear = g.um(0, project.MostClear)
 	s.Pins = []shape.Um{0, project.LeastPin, project.UsualPin, project.MostPin}[g.IntN(4)]
 	s.Cover = g.um(0, 1000*shape.Mm)
 	s.Paper, s.Units = project.PaperLetter, project.OnlyMm
