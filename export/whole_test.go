@@ -68,6 +68,11 @@ func TestLayersAreLeftWhole(t *testing.T) {
 		require.Equal(t, bundle, unpainted(t, sheeted(t, again)), "seed %d", seed)
 		// Places that are saved hold for frames, too; a part moved takes all along.
 		p.Places = j.Plan.Sheets.Placements(p, j.Plan)
+		for _, q := range p.Places {
+			got, ok := j.Plan.Sheets.Snap(p, j.Plan, q)
+			require.True(t, ok, "seed %d, %s", seed, q.Part)
+			require.Equal(t, [2]shape.Um{q.X, q.Y}, [2]shape.Um{got.X, got.Y}, "where it lies is free for it")
+		}
 		moved := sheeted(t, p)
 		require.False(t, slices.ContainsFunc(moved.Plan.Findings, func(f inspect.Finding) bool { return f.Code == inspect.PlacesLost }), "seed %d", seed)
 		for k := range moved.Plan.Sheets.Parts {
