@@ -2,7 +2,10 @@ package export
 
 import (
 	"encoding/json"
+	"fmt"
 	"math/rand/v2"
+	"os/exec"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -126,4 +129,37 @@ func TestJigsAreReadBack(t *testing.T) {
 	k.Plan.Sheets.Jigs[0].Clear = p.Settings.JigClear
 	k.Project = p
 	assert.ErrorContains(t, readback.Check(unpainted(t, k), p), "doesn't go through its window")
+}
+
+// With neither kerf nor tabs a plate's file holds its windows as they are: Shapely's
+// mitred buffer of the parts in the layers' files (Debian: python3-ezdxf, python3-shapely).
+func TestJigWindowsAreShapelysBuffers(t *testing.T) {
+	p := drawn(5000, grid("aaaaaaaaa", "abbaaacca", "abaaaaaca", "aaabbbaaa", "aaaaaaaaa"))
+	p.Sprites[0].Stack.Highest = "bc"
+	p.Sprites[0].Stack.Jigs = []project.Jig{{Height: 2, Stock: p.Stocks[3].ID}}
+	p.Settings.Hold, p.Settings.Kerf = project.Light, new(shape.Um)
+	j := sheeted(t, p)
+	require.Len(t, j.Plan.Sheets.Jigs, 1)
+	jig := j.Plan.Sheets.Jigs[0]
+	folder := unzipped(t, unpainted(t, j))
+	files, _ := nameFiles(j)
+	move := jig.Pieces[0].Move
+	args := []string{
+		"../testdata/outside/jig_windows.py", mmText(jig.Clear), mmText(move.X), mmText(move.Y),
+		filepath.Join(folder, nameJigs(j, files)[0][0].dxf),
+	}
+	for k, l := range j.Plan.Sprites[0].Layout.Layers {
+		if l.Height == 2 {
+			args = append(args, filepath.Join(folder, files[0].layers[k]+".dxf"))
+		}
+	}
+	out, err := exec.Command("/usr/bin/python3", args...).CombinedOutput()
+	require.NoError(t, err, "%s", out)
+	var windows int
+	var differ float64
+	_, err = fmt.Sscan(string(out), &windows, &differ)
+	require.NoError(t, err, "%s", out)
+	assert.Equal(t, len(jig.Windows), windows)
+	assert.Equal(t, 3, windows)
+	assert.InDelta(t, 0, differ, 1e-6)
 }

@@ -55,7 +55,7 @@ func outsiders(t *testing.T) map[string]*project.Project {
 	hostile.Stocks[0].Name = "0\nSECTION\n  0\nEOF"
 	return map[string]*project.Project{
 		"plain": target(), "round": round, "chamfered": chamfered, "side by side": beside, "hostile": hostile,
-		"harbour": harbour(t),
+		"harbour": harbour(t), "pins": plate(),
 	}
 }
 
