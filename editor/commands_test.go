@@ -460,7 +460,7 @@ func TestCuttingSettings(t *testing.T) {
 	kerf := 0.15
 	assert.Equal(t, Cutting{
 		Corners: "apart", Join: 1, Border: 4, Edge: "round", Inside: "filled", SheetW: 305, SheetH: 305,
-		Margin: 3, Gap: 0, Kerf: &kerf, Hold: "light", Tab: 0.6, Effort: 7,
+		Margin: 3, Gap: 0, Kerf: &kerf, Hold: "light", Tab: 0.6, JigClear: 0.2, Effort: 7,
 	}, e.State().Settings)
 	assert.Equal(t, 12, e.State().Undo)
 	run(t, e, "setHold", `{"hold":"light"}`)
