@@ -39,7 +39,7 @@ export function showGaps(page, nearest) {
   const heights = Math.max(0, ...sides.map((side) => side.height));
   const fill = () => {
     const { style, plan, settings, hand } = JSON.parse(editor.core.panels());
-    const focused = document.activeElement?.closest('label')?.getAttribute('data-height');
+    const at = [...rows.children].indexOf(/** @type {Element} */ (document.activeElement?.closest('label'))); // rows come again as they were
     const list = [];
     for (let height = heights; height >= 1; height--) {
       const names = [...new Set(sides.filter((side) => side.height === height).map((side) => side.name))];
@@ -48,7 +48,7 @@ export function showGaps(page, nearest) {
       list.push(jig(page, height, style, shelf));
     }
     rows.replaceChildren(...list);
-    if (focused) focus(rows, Number(focused));
+    rows.children[at]?.querySelector('select')?.focus();
     cover.row.firstChild?.replaceWith(`Cover over the board (${hand.units})`);
     if (document.activeElement !== cover.input) cover.input.value = settings.cover ? digits(settings.cover, hand.units) : '';
     total.textContent = `Stands ${length(plan.top, hand.units)} high; with ${length(air, hand.units)} of air the cover sits at ${length(plan.top + air, hand.units)} or higher.`;

@@ -150,6 +150,15 @@ onThePage('foam in a gap: the side view, the relief’s height and the files’ 
   await under(1).selectOption('0');
   s = await shown(v);
   assert.deepEqual([s.style.foam, s.style.foamStock], [0, '']);
+  // A jig for a height, from any board; a layer of several parts laid down at once.
+  await v.page.locator('dialog label', { hasText: '2. A jig with a window' }).locator('select').selectOption('grey-board');
+  s = await shown(v);
+  assert.deepEqual(s.style.jigs, [{ height: 2, stock: 'grey-board' }]);
+  const several = v.page.locator('dialog label', { hasText: 'parts are laid down' });
+  if (await several.count() > 0) {
+    await several.first().locator('select').selectOption('whole');
+    assert.equal((await shown(v)).style.whole.length, 1);
+  }
   await v.page.locator('dialog label', { hasText: 'Cover over the board' }).locator('input').fill('2');
   await v.page.keyboard.press('Tab');
   s = await v.until('the finding', (t) => t.plan.findings.some((f) => f.code === 'too-high'));
