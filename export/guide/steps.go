@@ -187,7 +187,7 @@ func (g *guide) jigged(s *sprite, step assemble.Step) []string {
 	for i := range g.job.Plan.Sheets.Jigs {
 		j := &g.job.Plan.Sheets.Jigs[i]
 		if &g.job.Plan.Sprites[j.Sprite] == s.plan && j.Height == step.Height {
-			return []string{fmt.Sprintf(english.jig, j.Height, g.legible(j.Stock.Name, j.Stock.ID), g.paper.length(j.Pack))}
+			return []string{fmt.Sprintf(english.jig, j.Height, g.stockName(j.Stock), g.paper.length(j.Pack))}
 		}
 	}
 	return nil
