@@ -73,13 +73,13 @@ func (s *Sheets) cutJig(p *project.Project, sp *Sprite, j *Jig) (fits bool, err 
 	}
 	stock := j.Stock
 	stock.Face = project.FaceUp
-	rule := rulesOf(p, []project.Stock{stock})[0]
+	rule := cut.Rules(p, []project.Stock{stock})[0]
 	for k, o := range shapes {
 		piece := cut.Sample(o, "", nil, rule)
 		if len(piece.Faults) > 0 {
 			return false, nil
 		}
-		m := supplyOf(p, s.Machine, stock).Margins
+		m := supplyOf(p, stock).Margins
 		m = nest.Margins{Left: max(m.Left, jigMargin), Right: max(m.Right, jigMargin), Bottom: max(m.Bottom, jigMargin), Top: max(m.Top, jigMargin)}
 		w, h := piece.Line.Bounds().Size()
 		if !fitsSheet(p, stock, w, h) {
