@@ -10,7 +10,7 @@ import (
 )
 
 type viewArgs struct {
-	View string `json:"view" about:"Draw, Sheets, Assemble or Board"`
+	View string `json:"view" about:"Draw, Sheets or Assemble"`
 }
 type spriteNameArgs struct {
 	Name string `json:"name" about:"the sprite's name"`
@@ -41,7 +41,7 @@ func viewCommands() []Command {
 	return []Command{
 		command("showView", "Show a view", runShowView,
 			Key{"1", "Draw", `{"view":"Draw"}`}, Key{"2", "Sheets", `{"view":"Sheets"}`},
-			Key{"3", "Assemble", `{"view":"Assemble"}`}, Key{"4", "Board", `{"view":"Board"}`}),
+			Key{"3", "Assemble", `{"view":"Assemble"}`}),
 		command("fit", "The whole drawing in view", func(e *Editor, _ none) (any, error) {
 			e.showWhole()
 			return nil, nil
@@ -84,13 +84,13 @@ func viewCommands() []Command {
 }
 
 func runShowView(e *Editor, a viewArgs) (any, error) {
-	for _, v := range []View{ViewDraw, ViewSheets, ViewAssemble, ViewBoard} {
+	for _, v := range []View{ViewDraw, ViewSheets, ViewAssemble} {
 		if strings.EqualFold(a.View, string(v)) {
 			e.session.View = v
 			return nil, nil
 		}
 	}
-	return nil, fmt.Errorf("there is no view %s: there are Draw, Sheets, Assemble and Board", quoted(a.View))
+	return nil, fmt.Errorf("there is no view %s: there are Draw, Sheets and Assemble", quoted(a.View))
 }
 
 // openSprite puts a sprite on the bench; its first frame.

@@ -15,7 +15,6 @@ const (
 	ViewDraw     View = "Draw"
 	ViewSheets   View = "Sheets"
 	ViewAssemble View = "Assemble"
-	ViewBoard    View = "Board"
 )
 
 // Tool is what a finger or a pen does on the grid.

@@ -41,6 +41,12 @@ export class Editor {
     for (const listener of this.#listeners) listener(this.view, this);
   };
 
+  /** What the maker would see now, be it shown already or not: what a key means
+   * may depend on what the last one did. */
+  get now() {
+    return this.#asked ? /** @type {View} */ (JSON.parse(this.core.panels())) : this.view;
+  }
+
   /** Runs a command; throws what the page shows where it fails.
    * @param {string} name
    * @param {unknown} [args]

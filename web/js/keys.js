@@ -20,13 +20,13 @@ export function setUpKeys(page) {
   document.addEventListener('keydown', (event) => {
     if (event.defaultPrevented || event.isComposing || document.querySelector('dialog[open]')) return;
     const press = pressOf(event);
-    if (press && page.editor.view.view === 'Assemble' && page.assembly.key(event, press)) {
+    const { view } = page.editor.now;
+    if (press && view === 'Assemble' && page.assembly.key(event, press)) {
       event.preventDefault();
       return;
     }
     const found = press && presses.get(press);
     if (!found || !free(event, press, page)) return;
-    const { view } = page.editor.view;
     if (view === 'Sheets' && !onSheets(page, found) || view === 'Assemble' && !anywhere.has(found.command)) return;
     event.preventDefault();
     if (found.command === 'keys') showKeys(page);

@@ -110,7 +110,7 @@ function keep(page, there) {
   const note = () => {
     if (core.kept() !== noted) {
       noted = core.kept();
-      saver.soon();
+      saver.soon(250); // the plan of a stroke comes first
     }
   };
   page.editor.listen((view) => { // what is in hand is kept too

@@ -2,9 +2,8 @@
 
 import { store } from './store.js';
 
-/** How long changes are gathered before they are written, ms: the plan of a
- * stroke comes first. */
-const pause = 500;
+/** How long changes are gathered before they are written, ms. */
+const pause = 250;
 
 export class Saver {
   /** @type {() => Record<string, any>} */
@@ -25,11 +24,12 @@ export class Saver {
     window.addEventListener('pagehide', () => void this.now());
   }
 
-  /** Something has changed. */
-  soon() {
+  /** Something has changed.
+   * @param {number} [later] ms more, for what shouldn't be held up */
+  soon(later = 0) {
     if (!this.#dirty) this.#tell(false);
     this.#dirty = true;
-    this.#timer ||= window.setTimeout(() => void this.now(), pause);
+    this.#timer ||= window.setTimeout(() => void this.now(), pause + later);
   }
 
   /** Writes what is not yet written. */

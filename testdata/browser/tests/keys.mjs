@@ -53,6 +53,7 @@ onThePage('each key of the list is taken by the page, and the page shows each', 
   await draw(v, ['AABB', 'AABB', '....', '....']);
   for (const key of keys) {
     await v.run('letterKeys', { use: 'on' });
+    await v.run('showView', { view: 'Draw' });
     await v.page.evaluate(() => {
       for (const dialog of document.querySelectorAll('dialog')) dialog.close();
       document.getElementById('bench').focus();
