@@ -87,6 +87,8 @@ func (m *maker) obey(order js.Value) {
 		answer, err = match(bytes("project"), bytes("shelf"), order.Get("rules").String())
 	case "cardColour":
 		answer, err = cardColour(bytes("card"), bytes("white"))
+	case "frames":
+		answer, err = frames(bytes("data"))
 	default:
 		return
 	}

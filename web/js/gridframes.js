@@ -5,16 +5,18 @@
 const most = 256;
 const largest = 40 << 20; // pixels of all together
 
-/** @typedef {{across: number, down: number, count: number}} Frames
+/** @typedef {import('./bridge.js').Page} Page
+ *  @typedef {{across: number, down: number, count: number}} Frames
  *  across × down of them in reading order; beyond count the last one again */
 
-/** The frames of a GIF as one picture, or null where there is only one, or where
- * this browser can't tell.
+/** The frames of a GIF as one picture, or null where there is only one.
  * @param {File} file
+ * @param {Page} page
  * @returns {Promise<{bitmap: ImageBitmap, frames: Frames} | null>} */
-export async function framesOf(file) {
+export async function framesOf(file, page) {
+  if (file.type !== 'image/gif') return null;
   const Decoder = /** @type {any} */ (globalThis).ImageDecoder;
-  if (file.type !== 'image/gif' || !Decoder) return null;
+  if (!Decoder) return framesMade(file, page);
   const decoder = new Decoder({ data: await file.arrayBuffer(), type: file.type });
   try {
     await decoder.tracks.ready;
@@ -43,6 +45,19 @@ export async function framesOf(file) {
   } finally {
     decoder.close();
   }
+}
+
+/** The same from our own program, where the browser doesn't show frames one by
+ * one.
+ * @param {File} file
+ * @param {Page} page
+ * @returns {Promise<{bitmap: ImageBitmap, frames: Frames} | null>} */
+async function framesMade(file, page) {
+  const { pixels, width, height, across, down, count } = await page.maker.order('frames', { data: new Uint8Array(await file.arrayBuffer()) })
+    .catch((error) => { throw new Error(`${file.name}: ${error.message}`); });
+  if (count < 2) return null;
+  const bitmap = await createImageBitmap(new ImageData(new Uint8ClampedArray(pixels.buffer), width, height));
+  return { bitmap, frames: { across, down, count } };
 }
 
 /** The cells of one frame of a grid that was found over all; null where the

@@ -12,11 +12,11 @@ const largest = 40 << 20;
  *  frames: how those of a moving picture lie in it */
 
 /** @param {File} file
- * @param {'all' | 'first'} [which] frames of a moving picture
+ * @param {import('./bridge.js').Page} [moving] for all frames of a moving picture; else its first
  * @returns {Promise<Picture>} */
-export async function readPicture(file, which = 'first') {
-  const moving = which === 'all' ? await framesOf(file) : null;
-  const bitmap = moving?.bitmap ?? await createImageBitmap(file).catch(() => {
+export async function readPicture(file, moving) {
+  const frames = moving ? await framesOf(file, moving) : null;
+  const bitmap = frames?.bitmap ?? await createImageBitmap(file).catch(() => {
     throw new Error(`${file.name} isn’t a picture that this browser can read: save it as PNG or JPEG.`);
   });
   if (bitmap.width * bitmap.height > largest) {
@@ -31,7 +31,7 @@ export async function readPicture(file, which = 'first') {
   context.imageSmoothingEnabled = shrunk > 1;
   context.imageSmoothingQuality = 'high';
   context.drawImage(bitmap, 0, 0, width, height);
-  return { bitmap, pixels: context.getImageData(0, 0, width, height), shrunk, name: file.name, frames: moving?.frames ?? null };
+  return { bitmap, pixels: context.getImageData(0, 0, width, height), shrunk, name: file.name, frames: frames?.frames ?? null };
 }
 
 /** A drawing of cells as a PNG, a pixel each.

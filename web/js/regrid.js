@@ -45,9 +45,8 @@ export async function choosePicture(page, camera) {
  * @param {'all' | 'first'} [which] frames of a moving picture */
 export async function showRegrid(page, file, which = 'all') {
   try {
-    const picture = await readPicture(file, which);
+    const picture = await readPicture(file, which === 'all' ? page : undefined);
     const finding = new Finding(page, file, picture, new GridFinder(page.maker.another(), picture.pixels));
-    if (which === 'all' && file.type === 'image/gif' && !('ImageDecoder' in window)) finding.note = 'Of a moving picture this browser shows only the first frame.';
     if (which === 'first') finding.note = 'The frames don’t lie on one grid, so only the first one is taken.';
     finding.open();
   } catch (error) {

@@ -139,7 +139,10 @@ const drifting = [
   'vvP0Vj/gjNfLGWvCZHEpQN6US6mLarSqsEBtihscDcE0b4l8bA5xrLWGlXG/2vIQvb6A4yX6SgEAOw==',
 ].join('');
 
-onThePage('the frames of a moving picture become a sprite’s frames', {}, async (v) => {
+// Some browsers show a moving picture's frames one by one (W3C WebCodecs), for
+// others our own program does.
+for (const decoder of ['the browser’s', 'our own']) onThePage(`the frames of a moving picture become a sprite’s frames, by ${decoder} decoder`, {}, async (v) => {
+  if (decoder === 'our own') await v.page.evaluate(() => { delete globalThis.ImageDecoder; });
   await draw(v, ['AA', 'AA']);
   const before = await v.state();
   await dropBytes(v, 'float.gif', 'image/gif', drifting);
