@@ -28,6 +28,9 @@ func TestPiecesAreCut(t *testing.T) {
 		set.SheetW, set.SheetH = 40*shape.Mm, 46*shape.Mm
 		set.Margin, set.Layout, set.Large = 2*shape.Mm, "", project.LargeSplit
 		set.Pins = []shape.Um{0, 500}[seed%2]
+		if seed%3 > 0 { // slants and arcs that end on lines of the grid
+			set.Border, set.Edge = 5000, []project.Edge{project.Chamfered, project.Round}[seed%3-1]
+		}
 		for i := range p.Sprites {
 			p.Sprites[i].Cell = 5000
 		}
@@ -52,7 +55,7 @@ func TestPiecesAreCut(t *testing.T) {
 			sum := 0.0
 			for _, q := range part.Pieces {
 				sum += q.Area
-				assert.NotEmpty(t, q.Sheet, q.Number)
+				assert.Equal(t, part.Sheet == "", q.Sheet == "", q.Number) // there may be too few sheets
 			}
 			if len(part.Pieces) > 0 {
 				split++

@@ -88,9 +88,9 @@ type box struct{ x0, y0, x1, y1 int64 }
 // check says whether all sides of the box that run through a part are lines of the
 // grid.
 func (b box) check(whole []contour, s *sprite) error {
-	a := boxed(whole[0], false).box
+	a := spanned(whole[0])
 	for _, side := range []struct{ at, low, high, grid int64 }{
-		{b.x0, a[0], a[2], s.x}, {b.x1, a[0], a[2], s.x}, {b.y0, a[1], a[3], s.y}, {b.y1, a[1], a[3], s.y},
+		{b.x0, a.x0, a.x1, s.x}, {b.x1, a.x0, a.x1, s.x}, {b.y0, a.y0, a.y1, s.y}, {b.y1, a.y0, a.y1, s.y},
 	} {
 		if side.at > side.low && side.at < side.high && (side.at-side.grid)%s.cell != 0 {
 			return fmt.Errorf("a seam at %s mm is no line of the grid", mm(side.at))
@@ -125,6 +125,7 @@ func (b box) of(whole []contour) ([][]contour, error) {
 			w := c[(i+1)%len(c)]
 			x0, x1, y0, y1 := min(v.x, w.x), max(v.x, w.x), min(v.y, w.y), max(v.y, w.y)
 			if !straightAlong(v, w) {
+				b.cross(&sides, v, w)
 				mx, my := v.x+w.x, v.y+w.y // twice the middle
 				if mx <= 2*b.x0 || mx >= 2*b.x1 || my <= 2*b.y0 || my >= 2*b.y1 {
 					continue
@@ -190,17 +191,47 @@ func (b box) of(whole []contour) ([][]contour, error) {
 	return linked(next, starts)
 }
 
+// cross notes where a round or slanted edge passes the lines of the box's sides:
+// at its own end where it begins on one, else beyond the box, where only the order
+// of what is passed counts.
+func (b box) cross(sides *[4][]int64, v, w vertex) {
+	for i, side := range [4]struct{ v, w, vAlong, wAlong, at, low int64 }{
+		{v.x, w.x, v.y, w.y, b.x0, b.y0}, {-v.x, -w.x, v.y, w.y, -b.x1, b.y0},
+		{v.y, w.y, v.x, w.x, b.y0, b.x0}, {-v.y, -w.y, v.x, w.x, -b.y1, b.x0},
+	} {
+		if side.v > side.w {
+			side.v, side.w, side.vAlong, side.wAlong = side.w, side.v, side.wAlong, side.vAlong
+		}
+		switch {
+		case side.v == side.at && side.w > side.at:
+			sides[i] = append(sides[i], side.vAlong)
+		case side.v < side.at && side.w > side.at:
+			along := min(side.vAlong, side.wAlong)
+			if along < side.low {
+				along = max(side.vAlong, side.wAlong)
+			}
+			sides[i] = append(sides[i], along)
+		}
+	}
+}
+
+// spanned is the smallest box that holds a contour's vertices.
+func spanned(c contour) box {
+	b := box{c[0].x, c[0].y, c[0].x, c[0].y}
+	for _, v := range c {
+		b = box{min(b.x0, v.x), min(b.y0, v.y), max(b.x1, v.x), max(b.y1, v.y)}
+	}
+	return b
+}
+
 // beyond is the box with the sides that no seam runs along clear of a contour.
 func (b box) beyond(c contour) box {
-	x0, x1, y0, y1 := c[0].x, c[0].x, c[0].y, c[0].y
-	for _, v := range c {
-		x0, x1, y0, y1 = min(x0, v.x), max(x1, v.x), min(y0, v.y), max(y1, v.y)
-	}
+	a := spanned(c)
 	for _, side := range []struct {
 		at    *int64
 		bound int64
 		out   int64
-	}{{&b.x0, x0, -1}, {&b.x1, x1, 1}, {&b.y0, y0, -1}, {&b.y1, y1, 1}} {
+	}{{&b.x0, a.x0, -1}, {&b.x1, a.x1, 1}, {&b.y0, a.y0, -1}, {&b.y1, a.y1, 1}} {
 		if (*side.at-side.bound)*side.out >= 0 {
 			*side.at = side.bound + side.out
 		}
