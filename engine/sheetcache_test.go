@@ -56,7 +56,7 @@ func moveOne(p *project.Project, plan *Planned, r *rand.Rand) bool {
 func TestSheetsWithACacheAreTheSame(t *testing.T) {
 	rounds := uint64(6)
 	if testing.Short() {
-		rounds = 2
+		rounds = 1
 	}
 	moved, better := 0, 0
 	for seed := range rounds {

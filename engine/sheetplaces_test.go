@@ -266,6 +266,9 @@ func TestSnap(t *testing.T) {
 	saved := s.Placements(p, plan)
 	moved := 0
 	for i, want := range saved {
+		if testing.Short() && i%8 > 0 {
+			continue
+		}
 		for _, at := range []shape.Point{{X: 0, Y: 0}, {X: 60 * shape.Mm, Y: 100 * shape.Mm}, {X: 209 * shape.Mm, Y: 296 * shape.Mm}} {
 			want.X, want.Y, want.Turn = at.X, at.Y, 1
 			got, ok := s.Snap(p, plan, want)
