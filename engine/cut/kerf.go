@@ -28,6 +28,9 @@ func Kerfed(finished shape.Outline, kerf shape.Um) (line shape.Outline, faults [
 	}
 	line, ok := offset(finished, half)
 	if !axisParallel(finished) {
+		if faults := bent(finished, line); ok && len(faults) > 0 {
+			return line, faults
+		}
 		if !ok || line.Validate() != nil || !kept(finished, line) {
 			return line, roundFaults(finished, line, half)
 		}
@@ -54,6 +57,31 @@ func Kerfed(finished shape.Outline, kerf shape.Um) (line shape.Outline, faults [
 		}
 	}
 	return line, faults
+}
+
+// bent are the ends of straight edges along an axis whose cut lines are not: there
+// the outline turns back on itself, as where a round edge runs into a straight one
+// that goes the other way, and the notch between the two is narrower than any kerf.
+func bent(was, line shape.Outline) (faults []Fault) {
+	look := func(a, b shape.Contour) {
+		if len(a) != len(b) {
+			return
+		}
+		for i, v := range a {
+			k := (i + 1) % len(a)
+			if v.Turn != shape.Straight {
+				continue
+			}
+			if v.X == a[k].X && b[i].X != b[k].X || v.Y == a[k].Y && b[i].Y != b[k].Y {
+				faults = append(faults, Fault{v.Point})
+			}
+		}
+	}
+	look(was.Outer, line.Outer)
+	for i := range was.Holes {
+		look(was.Holes[i], line.Holes[i])
+	}
+	return faults
 }
 
 // kept says whether each contour still runs the way it ran.
