@@ -16,11 +16,10 @@ import (
 // Errors: as the command itself gives them.
 func (e *Editor) Weighing(name string, args json.RawMessage) (*plan.Request, error) {
 	p := e.doc.Project
-	p.Extra, p.Places, p.Choice = nil, nil, project.Choice{}
+	p.Places, p.Choice = nil, project.Choice{} // they name other sprites, too
 	p.Palette, p.Stocks = slices.Clone(p.Palette), slices.Clone(p.Stocks)
 	s := *e.doc.sprite()
 	s.Frames = []project.Frame{{Cells: bytes.Clone(s.Frames[0].Cells)}}
-	s.Extra, s.Numbers = nil, project.Numbers{}
 	s.Stack.Under = slices.Clone(s.Stack.Under)
 	p.Sprites = []project.Sprite{s}
 	copied, err := New(&p)

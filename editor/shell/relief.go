@@ -331,6 +331,10 @@ func (s *Shell) planRequest([]js.Value) any {
 	if r == nil {
 		return nil
 	}
+	return requestBytes(r)
+}
+
+func requestBytes(r *plan.Request) js.Value {
 	data, err := r.Encode()
 	if err != nil {
 		panic("shell: the message to the worker: " + err.Error())

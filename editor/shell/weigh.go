@@ -16,11 +16,7 @@ func (s *Shell) weighing(args []js.Value) any {
 	if err != nil {
 		return text(map[string]string{"error": err.Error()})
 	}
-	data, err := r.Encode()
-	if err != nil {
-		panic("shell: " + err.Error())
-	}
-	return bytesToJS(data)
+	return requestBytes(r)
 }
 
 // weighed is what a plan that was only asked for comes to, as JSON.

@@ -246,14 +246,7 @@ func (s *standing[W]) turn(p, above int32) {
 	// above's piece, led by p from now on, keeps what it costs on top unless it
 	// shared a part there, or will.
 	if top >= 0 && ca != cb {
-		switch s.g.colour[top] {
-		case cb:
-			s.sum.Parts++
-			s.end(b, 1)
-		case ca:
-			s.sum.Parts--
-			s.end(b, -1)
-		}
+		s.reshare(b, s.g.colour[top], cb, ca)
 	}
 	if underB&a.mask != 0 {
 		s.broken--
@@ -277,14 +270,7 @@ func (s *standing[W]) turn(p, above int32) {
 				s.broken++
 			}
 			if ca != cb {
-				switch s.g.colour[q] {
-				case ca:
-					s.sum.Parts++
-					s.end(kid, 1)
-				case cb:
-					s.sum.Parts--
-					s.end(kid, -1)
-				}
+				s.reshare(kid, s.g.colour[q], ca, cb)
 			}
 			a.kids[i] &^= k & -k
 			b.kids[q>>6] |= 1 << (q & 63)
@@ -311,6 +297,20 @@ func (s *standing[W]) turn(p, above int32) {
 	}
 	if ca != cb {
 		s.end(b, 1)
+	}
+}
+
+// reshare counts what changes where one end of the edge above a piece keeps its
+// colour and the other end, which was of one, becomes of another: a part that was
+// shared is two, or two become one.
+func (s *standing[W]) reshare(n *standingNode[W], kept, was, becomes Colour) {
+	switch kept {
+	case was:
+		s.sum.Parts++
+		s.end(n, 1)
+	case becomes:
+		s.sum.Parts--
+		s.end(n, -1)
 	}
 }
 

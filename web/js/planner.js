@@ -49,6 +49,7 @@ export class Planner {
   #fell(why) {
     this.#worker?.terminate();
     this.#worker = null;
+    this.#weighed(null);
     if (++this.#falls > 3) {
       this.#say(`The planning has stopped (${why}). Your drawing is kept; reload the page to go on.`);
       return;
