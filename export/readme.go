@@ -70,7 +70,8 @@ func pinWords(s engine.Sprite) []string {
 	return out
 }
 
-// findingLine is a finding with the numbers of the parts that it is about.
+// findingLine is a finding with the sprite, unless it names it, and the numbers of
+// the parts that it is about.
 func findingLine(f inspect.Finding) string {
 	text, parts := oneLine(f.Text), f.Parts()
 	const most = 12
@@ -81,7 +82,7 @@ func findingLine(f inspect.Finding) string {
 	if len(parts) > 0 {
 		text = fmt.Sprintf(english.at, text, strings.Join(parts, english.comma)+more)
 	}
-	if f.Sprite != "" {
+	if f.Sprite != "" && !strings.Contains(f.Text, f.Sprite) {
 		text = fmt.Sprintf(english.about, shown(f.Sprite), text)
 	}
 	return text

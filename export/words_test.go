@@ -58,3 +58,11 @@ func TestEveryWordComesFromTheTable(t *testing.T) {
 		}
 	}
 }
+
+// A finding's line names its sprite once.
+func TestAFindingNamesItsSpriteOnce(t *testing.T) {
+	f := inspect.Finding{Sprite: "Gull", Text: "“Gull”: 2 parts are small."}
+	assert.Equal(t, "“Gull”: 2 parts are small.", findingLine(f))
+	f.Text = "2 parts are small."
+	assert.Equal(t, "Gull: 2 parts are small.", findingLine(f))
+}
