@@ -74,22 +74,22 @@ func (s *Sheets) cutJig(p *project.Project, sp *Sprite, j *Jig) (fits bool, err 
 	stock := j.Stock
 	stock.Face = project.FaceUp
 	rule := cut.Rules(p, []project.Stock{stock})[0]
+	left, right, bottom, top := cut.Margins(p)
+	left, right, bottom, top = max(left, jigMargin), max(right, jigMargin), max(bottom, jigMargin), max(top, jigMargin)
 	for k, o := range shapes {
 		piece := cut.Sample(o, "", nil, rule)
 		if len(piece.Faults) > 0 {
 			return false, nil
 		}
-		m := supplyOf(p, stock).Margins
-		m = nest.Margins{Left: max(m.Left, jigMargin), Right: max(m.Right, jigMargin), Bottom: max(m.Bottom, jigMargin), Top: max(m.Top, jigMargin)}
 		w, h := piece.Line.Bounds().Size()
-		if !fitsSheet(p, stock, w, h) {
+		if !rule.Takes(w, h) {
 			return false, nil
 		}
-		move := shape.Point{X: m.Left, Y: m.Bottom}.Sub(piece.Line.Bounds().Min)
+		move := shape.Point{X: left, Y: bottom}.Sub(piece.Line.Bounds().Min)
 		sheet := Sheet{
 			Stock: stock, Number: k + 1, Face: project.FaceUp, Kerf: rule.Kerf, Use: project.Use{Passes: 1, Order: project.ContourByContour},
-			Size:  nest.Size{Width: w + m.Left + m.Right, Height: h + m.Bottom + m.Top},
-			Inner: shape.Rect{Min: shape.Point{X: m.Left, Y: m.Bottom}, Max: shape.Point{X: m.Left + w, Y: m.Bottom + h}},
+			Size:  nest.Size{Width: w + left + right, Height: h + bottom + top},
+			Inner: shape.Rect{Min: shape.Point{X: left, Y: bottom}, Max: shape.Point{X: left + w, Y: bottom + h}},
 		}
 		if p.Bench != nil {
 			sheet.Use, _ = p.Bench.UseOf(s.Machine.Name, stock.ID)

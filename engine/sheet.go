@@ -149,15 +149,11 @@ func (s *Sheets) order(o Options) error {
 		sheet := &s.List[i]
 		sheet.lines.Share = share
 		of := routeOf{sheet.lines, s.Machine, sheet.Use, sheet.Stock, sheet.Kerf, sheet.Inner, sheet.Size}
-		sheet.lines = route.Sheet{}
 		if k := o.Cache.routed(&of); k != nil {
-			sheet.Route, sheet.Seconds = k.route, k.seconds
+			sheet.Route, sheet.Seconds, sheet.lines = k.route, k.seconds, route.Sheet{}
 			return
 		}
-		sheet.Route, errs[i] = route.Plan(of.lines)
-		s.begin(sheet, of.lines)
-		sheet.Seconds = seconds(s.Machine, sheet.Use, of.lines.Start, sheet.Route)
-		if errs[i] == nil {
+		if errs[i] = s.finish(sheet); errs[i] == nil {
 			o.Cache.keepRoute(keptRoute{of, sheet.Route, sheet.Seconds})
 		}
 	})
@@ -169,14 +165,15 @@ func (s *Sheets) order(o Options) error {
 	return nil
 }
 
-// finish finds the order of a jig's cuts and how long they take.
+// finish finds the order of a sheet's cuts and how long they take.
 func (s *Sheets) finish(sheet *Sheet) (err error) {
-	lines := sheet.lines
+	if sheet.Route, err = route.Plan(sheet.lines); err != nil {
+		return err
+	}
+	s.begin(sheet)
+	sheet.Seconds = seconds(s.Machine, sheet.Use, sheet.lines.Start, sheet.Route)
 	sheet.lines = route.Sheet{}
-	sheet.Route, err = route.Plan(lines)
-	s.begin(sheet, lines)
-	sheet.Seconds = seconds(s.Machine, sheet.Use, lines.Start, sheet.Route)
-	return err
+	return nil
 }
 
 // sheetsAtLeisure is how many sheets get a cutting order that is sought for as
@@ -188,11 +185,11 @@ const leadIn = shape.Um(500)
 
 // begin lets closed cuts begin on straight runs, in a laser's machine file with
 // a lead-in.
-func (s *Sheets) begin(sheet *Sheet, lines route.Sheet) {
-	start := lines.Start
+func (s *Sheets) begin(sheet *Sheet) {
+	start := sheet.lines.Start
 	sheet.Route.BeginOnRuns(start, route.AtStart)
 	if s.Machine.Kind == project.LaserCutter && s.MachineFile(sheet) {
-		sheet.Route.LeadIns(start, route.AtStart, leadIn, sheet.Kerf, sheet.Inner, lines.Loops)
+		sheet.Route.LeadIns(start, route.AtStart, leadIn, sheet.Kerf, sheet.Inner, sheet.lines.Loops)
 	}
 	s.drive(sheet, start)
 }

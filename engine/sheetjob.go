@@ -39,12 +39,10 @@ func corner(p *project.Project, sp Sprite, f project.Face) shape.Point {
 	return shape.Point{X: -most, Y: -most}
 }
 
-const halfTurns = nest.HalfTurns
-
 // turnsOf is how pieces of a stock may be turned: with a grain never by a quarter.
 func turnsOf(stock project.Stock) nest.Turns {
-	if stock.Grain == project.LongGrain || stock.Grain == project.ShortGrain {
-		return halfTurns
+	if stock.HasGrain() {
+		return nest.HalfTurns
 	}
 	return nest.QuarterTurns
 }

@@ -57,28 +57,16 @@ func worst(p *project.Project, plan *Planned, m project.Machine, stock project.S
 		piece := pieces[pl.Piece]
 		line := pl.Outline(job.Pieces[pl.Piece])
 		move := pl.At.Sub(pl.Turn.Outline(piece.Line).Bounds().Min)
-		for c, loop := range append([]shape.Contour{line.Outer}, line.Holes...) {
-			l := route.Loop{Contour: loop}
-			for _, tab := range piece.Tabs {
-				if tab.Contour == c {
-					l.Tabs = append(l.Tabs, route.Tab{Edge: tab.Edge, From: tab.From, To: tab.To})
-				}
-			}
-			r.Loops = append(r.Loops, l)
-			sheet.Loops = append(sheet.Loops, LoopOf{Part: -1, Inner: c > 0})
-		}
+		sheet.addLoops(line, piece.Tabs, -1, 0)
 		for _, c := range piece.Strokes(false) {
 			r.Marks = append(r.Marks, route.Mark{Path: pl.Turn.Contour(c).Moved(move)})
 			sheet.Marks = append(sheet.Marks, NumberMark)
 		}
 	}
 	r.Start, r.End, r.Passes = m.Corner(worstW, worstH), route.AtStart, use.Passes
-	if sheet.Route, err = route.Plan(*r); err != nil {
+	if err := (&Sheets{Machine: m}).finish(sheet); err != nil {
 		return t, err
 	}
-	(&Sheets{Machine: m}).begin(sheet, sheet.lines)
-	sheet.Seconds = seconds(m, use, r.Start, sheet.Route)
-	sheet.lines = route.Sheet{}
 	t.Sheet = *sheet
 	return t, nil
 }

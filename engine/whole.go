@@ -62,7 +62,7 @@ func (n *SheetSearch) wholeLayers(sp Sprite, rules []cut.Rule) []int {
 			continue
 		}
 		frame := frameAround(lines, n.p.Settings.Gap, stock)
-		if w, h := frame.Size(); !fitsSheet(n.p, stock, w, h) {
+		if w, h := frame.Size(); !rules[l.Stock].Takes(w, h) {
 			n.facts.NotWhole(src, stock, l, frame.Min, inspect.FrameLarge, shape.Point{X: w, Y: h})
 			continue
 		}
@@ -153,26 +153,4 @@ func frameAround(lines []shape.Outline, gap shape.Um, stock project.Stock) shape
 
 func boxOutline(r shape.Rect) shape.Outline {
 	return shape.Outline{Outer: shape.Ring{r.Min, {X: r.Max.X, Y: r.Min.Y}, r.Max, {X: r.Min.X, Y: r.Max.Y}}.Contour()}
-}
-
-// fitsSheet says whether something so wide and high goes on a sheet of the stock, as
-// the grain lets it be turned.
-func fitsSheet(p *project.Project, stock project.Stock, w, h shape.Um) bool {
-	s := supplyOf(p, stock)
-	turned := turnsOf(stock) != halfTurns
-	fits := func(sw, sh shape.Um) bool {
-		sw, sh = sw-s.Margins.Left-s.Margins.Right, sh-s.Margins.Bottom-s.Margins.Top
-		return w <= sw && h <= sh || turned && h <= sw && w <= sh
-	}
-	for _, o := range s.Offcuts {
-		if fits(o.Width, o.Height) {
-			return true
-		}
-	}
-	for _, o := range s.Sheets {
-		if fits(o.Size.Width, o.Size.Height) {
-			return true
-		}
-	}
-	return false
 }

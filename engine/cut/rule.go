@@ -77,7 +77,7 @@ func Reach(m project.Machine) shape.Um {
 // rooms are what all sheets and offcuts of a stock leave within their margins.
 func rooms(p *project.Project, st project.Stock) []Room {
 	left, right, bottom, top := Margins(p)
-	grain := st.Grain == project.LongGrain || st.Grain == project.ShortGrain
+	grain := st.HasGrain()
 	var out []Room
 	add := func(w, h shape.Um) { out = append(out, Room{w - left - right, h - bottom - top, grain}) }
 	offcuts, sheets, more := p.SheetSizes(st)
@@ -94,14 +94,13 @@ func rooms(p *project.Project, st project.Stock) []Room {
 // Holds says whether a finished part of w × h fits one of the sheets.
 func (r Rule) Holds(w, h shape.Um) bool {
 	half := HalfKerf(r.Kerf)
-	for _, room := range r.Rooms {
-		if room.holds(w+2*half, h+2*half) {
-			return true
-		}
-	}
-	return false
+	return r.Takes(w+2*half, h+2*half)
 }
 
-func (r Room) holds(w, h shape.Um) bool {
-	return w <= r.W && h <= r.H || !r.Grain && h <= r.W && w <= r.H
+// Takes says whether a cut line of w × h fits one of the sheets, as the grain lets
+// it be turned.
+func (r Rule) Takes(w, h shape.Um) bool {
+	return slices.ContainsFunc(r.Rooms, func(room Room) bool {
+		return w <= room.W && h <= room.H || !room.Grain && h <= room.W && w <= room.H
+	})
 }

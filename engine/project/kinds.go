@@ -93,6 +93,10 @@ const (
 	NoGrain    Grain = "none"  // felt, foam, acrylic
 )
 
+// HasGrain says whether the stock has a grain, so that its parts may not be turned by
+// a quarter.
+func (s Stock) HasGrain() bool { return s.Grain == LongGrain || s.Grain == ShortGrain }
+
 // Layout is how parts come onto sheets.
 type Layout string
 
