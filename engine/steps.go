@@ -76,11 +76,7 @@ func (d *drawing) outline(p *project.Project, s *project.Sprite, f *stack.Forest
 }
 
 func outlineStock(set project.Settings, index int, s project.Stock) outline.Stock {
-	o := outline.Stock{Index: index, LeastStrip: s.LeastStrip, Kerf: s.Kerf}
-	if set.Kerf != nil {
-		o.Kerf = *set.Kerf
-	}
-	return o
+	return outline.Stock{Index: index, LeastStrip: s.LeastStrip, Kerf: set.KerfOf(s)}
 }
 
 // backer is the stock that the backer is cut from: the one that the settings

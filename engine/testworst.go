@@ -81,8 +81,7 @@ func worstPlaces(p *project.Project, plan *Planned, stock project.Stock) []sampl
 		numbers := sp.Numbers
 		joins := make([][]shape.Rect, len(numbers))
 		for _, j := range sp.Layout.Joins {
-			half := shape.Point{X: j.Side / 2, Y: j.Side / 2}
-			joins[j.Part] = append(joins[j.Part], shape.Rect{Min: j.At.Sub(half), Max: j.At.Add(half)})
+			joins[j.Part] = append(joins[j.Part], j.Square())
 		}
 		for i := range sp.Layout.Layers {
 			l := &sp.Layout.Layers[i]

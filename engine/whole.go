@@ -61,7 +61,7 @@ func (n *SheetSearch) wholeLayers(sp Sprite, rules []cut.Rule) []int {
 			n.facts.NotWhole(src, stock, l, at, inspect.CutsNear, shape.Point{})
 			continue
 		}
-		frame := frameAround(lines, n.p.Settings.Gap, stock)
+		frame := frameAround(lines, n.p.Settings, stock)
 		if w, h := frame.Size(); !rules[l.Stock].Takes(w, h) {
 			n.facts.NotWhole(src, stock, l, frame.Min, inspect.FrameLarge, shape.Point{X: w, Y: h})
 			continue
@@ -114,7 +114,7 @@ func (n *SheetSearch) frame(sprite, copy, from int, whole []int) {
 			}
 		}
 		rule := rules[f.Layer.Stock]
-		box := frameAround(lines, n.p.Settings.Gap, sp.Stocks[f.Layer.Stock])
+		box := frameAround(lines, n.p.Settings, sp.Stocks[f.Layer.Stock])
 		half := cut.HalfKerf(rule.Kerf)
 		box = shape.Rect{Min: box.Min.Add(shape.Point{X: half, Y: half}), Max: box.Max.Sub(shape.Point{X: half, Y: half})}
 		piece := cut.Sample(boxOutline(box), "", nil, rule)
@@ -142,12 +142,12 @@ func tooNear(lines []shape.Outline, gap shape.Um) (at shape.Point, near bool) {
 }
 
 // frameAround is the cut line of a frame about cut lines.
-func frameAround(lines []shape.Outline, gap shape.Um, stock project.Stock) shape.Rect {
+func frameAround(lines []shape.Outline, set project.Settings, stock project.Stock) shape.Rect {
 	var all shape.Rect
 	for _, l := range lines {
 		all = all.Union(l.Bounds())
 	}
-	wide := max(frameWide, gap, 2*stock.LeastStrip+2*stock.Kerf)
+	wide := max(frameWide, set.Gap, 2*stock.LeastStrip+2*set.KerfOf(stock))
 	return shape.Rect{Min: all.Min.Sub(shape.Point{X: wide, Y: wide}), Max: all.Max.Add(shape.Point{X: wide, Y: wide})}
 }
 

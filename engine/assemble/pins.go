@@ -44,8 +44,7 @@ func Pins(l *outline.Layout, o PinOptions) []Pin {
 	n := len(f.b.shapes)
 	f.joins, f.through, f.spots = make([][]shape.Rect, n), make([]shape.Region, n), make([][]shape.Rect, n)
 	for _, j := range l.Joins {
-		half := shape.Point{X: j.Side / 2, Y: j.Side / 2}
-		f.joins[j.Part] = append(f.joins[j.Part], shape.Rect{Min: j.At.Sub(half), Max: j.At.Add(half)})
+		f.joins[j.Part] = append(f.joins[j.Part], j.Square())
 	}
 	order := make([]int, 0, n) // lowest first
 	for _, layer := range l.Layers {

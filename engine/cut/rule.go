@@ -39,10 +39,7 @@ func Rules(p *project.Project, stocks []project.Stock) []Rule {
 	m := p.Machine()
 	rules := make([]Rule, len(stocks))
 	for i, st := range stocks {
-		r := Rule{Kerf: st.Kerf, Marks: m.Marks, Face: st.Face, Rooms: rooms(p, st), Large: project.LargeWhole}
-		if p.Settings.Kerf != nil {
-			r.Kerf = *p.Settings.Kerf
-		}
+		r := Rule{Kerf: p.Settings.KerfOf(st), Marks: m.Marks, Face: st.Face, Rooms: rooms(p, st), Large: project.LargeWhole}
 		if m.Kind == project.LaserCutter && p.Settings.Hold == project.Tabs {
 			r.Tab = p.Settings.Tab
 		}

@@ -63,7 +63,7 @@ func newParting(l *outline.Layout, rules []Rule, stack project.Stack) *parting {
 		splittings: make([]*Splitting, n), joins: make([][]shape.Rect, n), on: make([][]place, n),
 	}
 	for _, j := range l.Joins {
-		g.joins[j.Part] = append(g.joins[j.Part], about(j.Corner))
+		g.joins[j.Part] = append(g.joins[j.Part], j.Square())
 	}
 	for i := range l.Layers {
 		for k := range l.Layers[i].Parts {
@@ -90,7 +90,7 @@ func newParting(l *outline.Layout, rules []Rule, stack project.Stack) *parting {
 			s.avoid = append(s.avoid, s.pins...)
 			for _, o := range l.Opened {
 				if o.Parts[0] == p.Index || o.Parts[1] == p.Index {
-					s.avoid = append(s.avoid, about(o.Corner))
+					s.avoid = append(s.avoid, o.Square())
 				}
 			}
 			for _, u := range g.uppers(p.Index) {
@@ -103,12 +103,6 @@ func newParting(l *outline.Layout, rules []Rule, stack project.Stack) *parting {
 		}
 	}
 	return g
-}
-
-// about is the square at a corner.
-func about(c outline.Corner) shape.Rect {
-	half := shape.Point{X: c.Side / 2, Y: c.Side / 2}
-	return shape.Rect{Min: c.At.Sub(half), Max: c.At.Add(half)}
 }
 
 // uppers are what lies on a part, piece by piece.

@@ -175,13 +175,9 @@ func WithCutting(p *project.Project, fs []Finding, c Cutting) []Finding {
 }
 
 func (c Cutting) fault(p *project.Project, s stockPlaces) Finding {
-	kerf := s.stock.Kerf
-	if p.Settings.Kerf != nil {
-		kerf = *p.Settings.Kerf
-	}
 	f := Finding{
 		Code:   KerfCloses,
-		Text:   bent(len(s.places), english.closes, quoted(s.sprite), len(s.places), s.stock.Name, mm(kerf)),
+		Text:   bent(len(s.places), english.closes, quoted(s.sprite), len(s.places), s.stock.Name, mm(p.Settings.KerfOf(s.stock))),
 		Places: s.places,
 	}
 	if p.Settings.Corners == project.Apart {

@@ -55,6 +55,12 @@ type Corner struct {
 	Side     shape.Um // of the square put in or taken out, even
 }
 
+// Square is the square about the corner.
+func (c Corner) Square() shape.Rect {
+	half := shape.Point{X: c.Side / 2, Y: c.Side / 2}
+	return shape.Rect{Min: c.At.Sub(half), Max: c.At.Add(half)}
+}
+
 // Join is the square that holds two cells together which touch only at a
 // corner. Its Side is the largest of all heights there.
 type Join struct {

@@ -175,6 +175,14 @@ func (s Stack) LeftWhole(height int, stock string) bool {
 	return false
 }
 
+// KerfOf is the width that a cut in a stock removes.
+func (s Settings) KerfOf(st Stock) shape.Um {
+	if s.Kerf != nil {
+		return *s.Kerf
+	}
+	return st.Kerf
+}
+
 // Settings hold for all sprites of a project.
 type Settings struct {
 	Corners  Corners

@@ -57,10 +57,7 @@ func (c contents) jig(j manifestJig, p *project.Project, sprites []*sprite) erro
 	if err != nil {
 		return err
 	}
-	kerf := int64(p.Stocks[stock].Kerf)
-	if p.Settings.Kerf != nil {
-		kerf = int64(*p.Settings.Kerf)
-	}
+	kerf := int64(p.Settings.KerfOf(p.Stocks[stock]))
 	half := (kerf + 1) / 2
 	if j.Piece == "plate" {
 		if err := sprites[at].throughWindows(j, lines, half); err != nil {

@@ -85,12 +85,8 @@ func (c contents) piece(name string, p *project.Project, stock project.Stock, la
 	if err != nil {
 		return err
 	}
-	kerf := stock.Kerf
-	if p.Settings.Kerf != nil {
-		kerf = *p.Settings.Kerf
-	}
 	_, leads, err := t.machineFile(data, lines)
-	if err = cmp.Or(err, besideLines(leads, lines, int64(kerf))); err != nil {
+	if err = cmp.Or(err, besideLines(leads, lines, int64(p.Settings.KerfOf(stock)))); err != nil {
 		return err
 	}
 	if data, err = c.read(name + "-bounds.nc"); err == nil {

@@ -208,10 +208,7 @@ func (w *sweep) stocksAt(s *state, col, row int, backer bool) (stock [4]int) {
 // cells: so large that the cuts beside what is left, half a side apart, pass one
 // another.
 func (w *sweep) opening(stock int) int64 {
-	kerf := int64(w.stocks[stock].Kerf)
-	if w.settings.Kerf != nil {
-		kerf = int64(*w.settings.Kerf)
-	}
+	kerf := int64(w.settings.KerfOf(w.stocks[stock]))
 	side := int64(leastOpening)
 	for half := (kerf + 1) / 2; half > 0 && side/2 <= 2*half; {
 		side += 2

@@ -90,12 +90,8 @@ func (c contents) sheet(m manifest, all []toCut, s *manifestSheet, p *project.Pr
 	if n < 0 {
 		return fmt.Errorf("the project has no stock %s", quote(s.Stock))
 	}
-	kerf := p.Stocks[n].Kerf
-	if p.Settings.Kerf != nil {
-		kerf = *p.Settings.Kerf
-	}
-	if int64(kerf) != int64(s.Kerf) {
-		return fmt.Errorf("its kerf is %s mm in the manifest and %s mm in the project", mm(int64(s.Kerf)), mm(int64(kerf)))
+	if kerf := int64(p.Settings.KerfOf(p.Stocks[n])); kerf != int64(s.Kerf) {
+		return fmt.Errorf("its kerf is %s mm in the manifest and %s mm in the project", mm(int64(s.Kerf)), mm(kerf))
 	}
 	k := cuts{half: (int64(s.Kerf) + 1) / 2}
 	var stand int64
