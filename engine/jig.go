@@ -28,6 +28,17 @@ type JigPiece struct {
 	Move  shape.Point // from the layers' coordinates to the sheet's
 }
 
+// JigFor is the jig for a height of a sprite, an index into Planned.Sprites; nil
+// where there is none.
+func (s *Sheets) JigFor(sprite, height int) *Jig {
+	for i := range s.Jigs {
+		if j := &s.Jigs[i]; j.Sprite == sprite && j.Height == height {
+			return j
+		}
+	}
+	return nil
+}
+
 // jigMargin is left about a jig's piece on its sheet, at least. Common practice, no
 // source.
 const jigMargin = 5 * shape.Mm

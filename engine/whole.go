@@ -27,6 +27,25 @@ type FrameOn struct {
 	Line shape.Outline // the cut line
 }
 
+// FrameSheets are the sheets that the frames of a sprite's layer lie on, by copy:
+// indices into List, -1 where one lies on none; nil where the layer isn't left whole.
+// sprite is an index into Planned.Sprites, layer the layer's number.
+func (s *Sheets) FrameSheets(sprite, layer int) []int {
+	var out []int
+	for i := range s.List {
+		for _, f := range s.List[i].Frames {
+			if f.Sprite != sprite || f.Layer.Number != layer {
+				continue
+			}
+			for len(out) < f.Copy {
+				out = append(out, -1)
+			}
+			out[f.Copy-1] = i
+		}
+	}
+	return out
+}
+
 // frameWide is how wide a frame is at its narrowest, beside two strips of its stock.
 // Common practice, no source.
 const frameWide = 5 * shape.Mm

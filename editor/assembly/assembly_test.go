@@ -13,6 +13,7 @@ import (
 	"sheetsprite/editor/plan"
 	"sheetsprite/engine"
 	"sheetsprite/engine/project"
+	"sheetsprite/engine/shape"
 	"sheetsprite/engine/stack"
 	"sheetsprite/engine/stack/stacktest"
 )
@@ -120,6 +121,7 @@ func TestStepsTellOfPinsFramesAndSpacers(t *testing.T) {
 		ABBBAAAABBBA
 		AAAAAAAAAAAA`, func(p *project.Project) {
 		p.Sprites[0].Cell, p.Settings.Pins = 5000, 1000
+		p.Settings.SheetW, p.Settings.SheetH = 95*shape.Mm, 60*shape.Mm // one frame's room
 		p.Sprites[0].Stack.Highest = "BC"
 		for _, st := range p.Stocks {
 			p.Sprites[0].Stack.Whole = append(p.Sprites[0].Stack.Whole, project.Whole{Height: 2, Stock: st.ID})
@@ -144,10 +146,14 @@ func TestStepsTellOfPinsFramesAndSpacers(t *testing.T) {
 		}
 		if step.Frame != nil {
 			frames++
-			assert.Equal(t, s.Stocks[step.Stock].Name, m.Sheets[step.Frame.Sheet].Name)
 			assert.Greater(t, len(step.Parts), 1)
-			for _, i := range step.Parts {
-				assert.Equal(t, step.Frame.Sheet, s.Parts[i].Places[0].Sheet)
+			require.Len(t, step.Frame.Sheets, 2)
+			assert.NotEqual(t, step.Frame.Sheets[0], step.Frame.Sheets[1], "each copy's frame lies on a sheet of its own")
+			for n, sheet := range step.Frame.Sheets {
+				assert.Equal(t, s.Stocks[step.Stock].Name, m.Sheets[sheet].Name)
+				for _, i := range step.Parts {
+					assert.Equal(t, sheet, s.Parts[i].Places[n].Sheet)
+				}
 			}
 		}
 		require.Equal(t, step.Level == 2, step.Jig != nil)

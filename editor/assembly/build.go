@@ -33,7 +33,7 @@ func Build(p *project.Project, planned *engine.Planned) (Model, plan.Assembly) {
 		b := builder{
 			source: &p.Sprites[planned.Sprites[i].Index], copies: p.CopiesOf(planned.Sprites[i].Index),
 			plan: &planned.Sprites[i], built: &planned.Assembly[i], lying: lying[i],
-			numbers: planned.Sprites[i].Numbers, frames: framesOf(planned.Sheets, i), jigs: jigsOf(planned.Sheets, i),
+			numbers: planned.Sprites[i].Numbers, which: i, sheets: planned.Sheets,
 		}
 		if planned.Sheets != nil {
 			b.pieces = planned.Sheets.Pieces[i]
@@ -88,9 +88,9 @@ type builder struct {
 	built   *assemble.Plan
 	lying   [][]Place      // by Index, copy
 	numbers []string       // by Index
-	frames  map[int]*Frame // of the first copy, by index of the layer; only asked
+	which   int            // index of the sprite in the plan
+	sheets  *engine.Sheets // nil where there are none yet
 	pieces  []cut.Piece    // by Index; nil where there are no sheets yet
-	jigs    map[int]*Jig   // by height; only asked
 
 	index []int // of each part in the model, by Index
 }
@@ -200,7 +200,7 @@ func (b *builder) step(step assemble.Step, apart []int) Step {
 		}
 	}
 	out.Pins = b.pins(step)
-	out.Frame, out.Jig = b.frames[step.Layer], b.jigs[step.Height]
+	out.Frame, out.Jig = b.frame(step.Layer), b.jig(step.Height)
 	return out
 }
 
@@ -220,34 +220,28 @@ func (b *builder) pins(step assemble.Step) *Pins {
 	return out
 }
 
-// jigsOf are a sprite's jigs by height.
-func jigsOf(s *engine.Sheets, sprite int) map[int]*Jig {
-	out := map[int]*Jig{} // only asked
-	if s == nil {
-		return out
+// frame is what the parts of a layer that is left whole stay in; nil for others.
+func (b *builder) frame(layer int) *Frame {
+	if b.sheets == nil {
+		return nil
 	}
-	for i := range s.Jigs {
-		if j := &s.Jigs[i]; j.Sprite == sprite {
-			out[j.Height] = &Jig{Name: j.Stock.Name, Pack: mm(j.Pack)}
-		}
+	on := b.sheets.FrameSheets(b.which, b.plan.Layout.Layers[layer].Number)
+	if len(on) == 0 {
+		return nil
 	}
-	return out
+	return &Frame{Sheets: on}
 }
 
-// framesOf are the frames of a sprite's first copy, by index of the layer.
-func framesOf(s *engine.Sheets, sprite int) map[int]*Frame {
-	out := map[int]*Frame{} // only asked
-	if s == nil {
-		return out
+// jig is a height's jig.
+func (b *builder) jig(height int) *Jig {
+	if b.sheets == nil {
+		return nil
 	}
-	for i := range s.List {
-		for _, f := range s.List[i].Frames {
-			if f.Sprite == sprite && f.Copy == 1 {
-				out[f.Layer.Number-1] = &Frame{Sheet: i}
-			}
-		}
+	j := b.sheets.JigFor(b.which, height)
+	if j == nil {
+		return nil
 	}
-	return out
+	return &Jig{Name: j.Stock.Name, Pack: mm(j.Pack)}
 }
 
 func boxed(r shape.Rect) shape.Contour {

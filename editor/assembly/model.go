@@ -86,7 +86,7 @@ type Step struct {
 
 // Frame is what the parts of a layer that is left whole stay in.
 type Frame struct {
-	Sheet int `json:"sheet"` // index into Model.Sheets, of the first copy
+	Sheets []int `json:"sheets"` // indices into Model.Sheets, by copy; -1: on none
 }
 
 // Jig is a jig for a height.

@@ -80,6 +80,7 @@ type guide struct {
 
 // sprite is what the guide tells of one drawing.
 type sprite struct {
+	index  int // into the plan's sprites
 	source *project.Sprite
 	plan   *engine.Sprite
 	built  *assemble.Plan
@@ -107,7 +108,7 @@ func (g *guide) gather() {
 	for i := range g.sprites {
 		s := &g.job.Plan.Sprites[i]
 		g.sprites[i] = sprite{
-			source: &g.job.Project.Sprites[s.Index], plan: s, built: &g.job.Plan.Assembly[i],
+			index: i, source: &g.job.Project.Sprites[s.Index], plan: s, built: &g.job.Plan.Assembly[i],
 			png: g.job.Pictures[i], parts: make([]part, len(s.Numbers)),
 		}
 	}

@@ -166,31 +166,33 @@ func (g *guide) stepWords(s *sprite, step assemble.Step) []string {
 // framed says of parts that stay in a frame how they are laid down at once.
 func (g *guide) framed(s *sprite, step assemble.Step) []string {
 	sheets := g.job.Plan.Sheets
-	for i := range sheets.List {
-		for _, f := range sheets.List[i].Frames {
-			if &g.job.Plan.Sprites[f.Sprite] != s.plan || f.Copy != 1 || f.Layer.Number != s.plan.Layout.Layers[step.Layer].Number {
-				continue
-			}
-			var numbers []string
-			for _, m := range f.Members {
-				numbers = append(numbers, sheets.Parts[m].Piece.Number)
-			}
-			sh := &sheets.List[i]
-			return []string{fmt.Sprintf(english.whole, joined(numbers), fmt.Sprintf(english.sheet, g.stockName(sh.Stock), sh.Number))}
+	var from []string
+	for _, i := range sheets.FrameSheets(s.index, s.plan.Layout.Layers[step.Layer].Number) {
+		if i < 0 {
+			continue
+		}
+		sh := &sheets.List[i]
+		if name := fmt.Sprintf(english.sheet, g.stockName(sh.Stock), sh.Number); !slices.Contains(from, name) {
+			from = append(from, name)
 		}
 	}
-	return nil
+	if len(from) == 0 {
+		return nil
+	}
+	var numbers []string
+	for _, i := range step.Parts {
+		numbers = append(numbers, s.parts[i].number)
+	}
+	return []string{fmt.Sprintf(english.whole, joined(numbers), joined(from))}
 }
 
 // jigged says of a height with a jig how that lies.
 func (g *guide) jigged(s *sprite, step assemble.Step) []string {
-	for i := range g.job.Plan.Sheets.Jigs {
-		j := &g.job.Plan.Sheets.Jigs[i]
-		if &g.job.Plan.Sprites[j.Sprite] == s.plan && j.Height == step.Height {
-			return []string{fmt.Sprintf(english.jig, j.Height, g.stockName(j.Stock), g.paper.length(j.Pack))}
-		}
+	j := g.job.Plan.Sheets.JigFor(s.index, step.Height)
+	if j == nil {
+		return nil
 	}
-	return nil
+	return []string{fmt.Sprintf(english.jig, j.Height, g.stockName(j.Stock), g.paper.length(j.Pack))}
 }
 
 // pinning says what to do about pins: all of it where the first part with a hole is

@@ -61,7 +61,7 @@ type words struct {
 	marked      string
 	pinned      string // diameter, parts of one pin, and of the other
 	pinEnd      string // part
-	whole       string // parts, frame's stock and sheet
+	whole       string // parts, the frames' sheets
 	jig         string // height, stock, how high
 	eachOf      string // copies
 

@@ -35,7 +35,8 @@ export function stepWords(build, units, sheets) {
   if (sprite.stocks[now.stock].face === 'down') out.push(words.turned);
   if (now.pins) out.push(words.pins(length(now.pins.thick, units), now.pins.through.map((list) => list.map(number))));
   for (const i of now.ends) out.push(words.pinEnd(number(i)));
-  if (now.frame) out.push(words.whole(now.parts.map(number), sheets[now.frame.sheet]));
+  const framed = sheets[now.frame?.sheets[build.copy - 1] ?? -1];
+  if (framed) out.push(words.whole(now.parts.map(number), framed));
   if (now.jig) out.push(words.jig(now.level, now.jig.name, length(now.jig.pack, units)));
   for (const { part, carries } of now.apart) out.push(words.apart(number(part), carries));
   return out;

@@ -84,7 +84,7 @@ export interface AssemblyPart {
 export interface AssemblyStep {
   parts: number[]; stock: number; level: number; lift: 'tape' | 'foam' | 'spacer'; thick: number; back: number; pads: number;
   apart: { part: number; carries: number }[];
-  frame: { sheet: number } | null; pins: { thick: number; through: number[][] } | null; ends: number[]; jig: { name: string; pack: number } | null;
+  frame: { sheets: number[] } | null; pins: { thick: number; through: number[][] } | null; ends: number[]; jig: { name: string; pack: number } | null;
 }
 export interface AssemblySheet { name: string; colour: string; number: number; of: number; width: number; height: number; face: 'up' | 'down'; offcut: string }
 
