@@ -143,7 +143,7 @@ func (g *guide) stepWords(s *sprite, step assemble.Step) []string {
 	}
 	for _, i := range step.Parts {
 		if list := s.parts[i].piece.Pieces; len(list) > 0 {
-			out = append(out, fmt.Sprintf(english.inPieces, s.parts[i].number, len(list), strings.Join(numbersOf(list), english.comma)))
+			out = append(out, fmt.Sprintf(english.inPieces, s.parts[i].number, len(list), joined(numbersOf(list))))
 		}
 	}
 	if lift.Kind == assemble.Tape {

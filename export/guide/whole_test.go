@@ -16,20 +16,31 @@ import (
 // space is what poppler may put between words, by where lines end.
 var space = regexp.MustCompile(`\s+`)
 
+// sketch is a drawing in the first three colours: ., o and x.
+func sketch(p *project.Project, rows ...string) project.Sprite {
+	s := project.NewSprite("Sketch", len(rows[0]), len(rows))
+	for i, c := range strings.Join(rows, "") {
+		s.Frames[0].Cells[i] = p.Palette[strings.IndexRune(".ox", c)].Key
+	}
+	return s
+}
+
+// pier is two copies of a drawing with three parts on its ground that stay in one
+// frame.
+func pier(p *project.Project) project.Sprite {
+	s := sketch(p, "............", ".ooo.oo.ooo.", ".ooo.oo.ooo.", ".ooo....ooo.", "............")
+	s.Cell, s.Copies, s.Stack.Highest = 5*shape.Mm, 2, string(p.Palette[1].Key)
+	for _, st := range p.Stocks {
+		s.Stack.Whole = append(s.Stack.Whole, project.Whole{Height: 2, Stock: st.ID})
+	}
+	return s
+}
+
 // Where a layer that is left whole is cut for two copies, on two sheets, the step
 // names both.
 func TestAStepNamesTheSheetOfEachFrame(t *testing.T) {
 	j := harbour(t, 1, func(p *project.Project) {
-		s := project.NewSprite("Pier", 12, 5)
-		ground, spots := p.Palette[0].Key, p.Palette[1].Key
-		for i, c := range strings.Join([]string{"............", ".ooo.oo.ooo.", ".ooo.oo.ooo.", ".ooo....ooo.", "............"}, "") {
-			s.Frames[0].Cells[i] = map[rune]byte{'.': ground, 'o': spots}[c]
-		}
-		s.Cell, s.Copies, s.Stack.Highest = 5*shape.Mm, 2, string(spots)
-		for _, st := range p.Stocks {
-			s.Stack.Whole = append(s.Stack.Whole, project.Whole{Height: 2, Stock: st.ID})
-		}
-		p.Sprites[0] = s
+		p.Sprites[0] = pier(p)
 		p.Settings.SheetW, p.Settings.SheetH = 95*shape.Mm, 60*shape.Mm // one frame's room
 	})
 	var names []string

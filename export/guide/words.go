@@ -28,7 +28,6 @@ type words struct {
 	columns   [4]string // stock, thickness, parts, sheets
 	foam      string    // thickness, length, pads
 	flat      string
-	tools     string
 	toolList  string
 	time      string // time
 	buy       string
@@ -36,19 +35,18 @@ type words struct {
 
 	// Sprites.
 	key       string
-	facts     string // size, parts, heights
+	facts     string // size, parts, height
 	make      string // copies
 	keyHelp   string
 	keyTile   string // column, columns, row, rows
 	apart     string
-	heightIs  string // height
 	check     string
 	continued string // heading
 
 	// Steps.
 	steps       string
 	step        string // number
-	stepFacts   string // thickness, height
+	stepFacts   string // stock, height, parts
 	onto        string // parts, the part below
 	ontoBoard   string // parts
 	padding     string // pads, thickness, back
@@ -58,7 +56,6 @@ type words struct {
 	turned      string
 	apartly     string // part, what lies on it
 	inPieces    string // part, how many, their numbers
-	marked      string
 	pinned      string // diameter, parts of one pin, and of the other
 	pinEnd      string // part
 	whole       string // parts, the frames' sheets
@@ -123,7 +120,6 @@ var english = words{
 	columns:   [4]string{"Card", "Thick", "Parts", "Sheets"},
 	foam:      "Foam tape, %s thick: about %s, cut into %s",
 	flat:      "Double-sided tape of 0.1 mm, or a glue that hardly wets card, for all else",
-	tools:     "Tools",
 	toolList:  "Tweezers, a craft knife and a steel rule for tabs and foam, clean hands, a weight overnight if the card curls",
 	time:      "Typically 45 s a part, 90 s for one under 4 mm: about %s in all",
 	buy:       "To buy",
@@ -135,7 +131,6 @@ var english = words{
 	keyHelp:   "True scale, seen from the front, good face up.",
 	keyTile:   "Column %d of %d, row %d of %d. Neighbouring pages overlap by 10 mm: lay the crosses on one another.",
 	apart:     "The stack, pulled apart",
-	heightIs:  "Height %d",
 	check:     "50 mm. Print at 100 %",
 	continued: "%s, continued",
 
@@ -151,7 +146,6 @@ var english = words{
 	turned:      "Cut good face down: turn the parts over; the numbers are on their backs.",
 	apartly:     "%s can be made up apart with all that lies on it (%s), and then set down whole.",
 	inPieces:    "%s comes in %d pieces, %s: lay them edge to edge, as the dashed lines show.",
-	marked:      "The marked lines on what lies there show where they go.",
 
 	pinned: "Pins or wires of %s keep the holes in line: through %s, and through %s. Stand them upright in the board or in foam, thread each part on, and cut them off flush before what hides them goes down; mind the ends.",
 	whole:  "Left whole: %s stay in their frame from %s. Lift the frame out as it is, press a tacky sheet (transfer tape, or tape with little tack) onto its face, put adhesive on the backs, lay all down at once where the marks are, peel the sheet off, then cut the tabs through and take the frame away; a blade cuts away from you.",

@@ -15,20 +15,26 @@ import (
 )
 
 // Every word of the guide comes from the table: with another one, no word of the
-// first is left, whatever is told: spacers, foam, faces, tiles, inches, copies.
+// first is left, and all of the other's are met, whatever is told: spacers, foam,
+// faces, tiles, inches, copies, pins, frames, jigs, pieces.
 func TestEveryWordComesFromTheTable(t *testing.T) {
 	was := english
 	projecttest.Foreign(&english, "language")
 	defer func() { english = was }()
-	all := map[string]func(p *project.Project){
+	variants := map[string]func(p *project.Project){
 		"pins, a layer left whole": func(p *project.Project) {
-			p.Settings.Pins, p.Settings.Gap = project.LeastPin, 500
+			p.Settings.Pins = project.LeastPin
 			p.Sprites[0].Stack.Jigs = []project.Jig{{Height: 1, Stock: p.Stocks[0].ID}, {Height: 2, Stock: p.Stocks[0].ID}}
-			for _, st := range p.Stocks {
-				for h := 1; h < 9; h++ {
-					p.Sprites[0].Stack.Whole = append(p.Sprites[0].Stack.Whole, project.Whole{Height: h, Stock: st.ID})
-				}
-			}
+			// The large patch carries three parts, and as many go beside it.
+			p.Sprites = append(p.Sprites, pier(p), sketch(p, "..............", ".ooooooo.o.o.o", ".oxoxoxo......", ".ooooooo......"))
+			p.Sprites[1].Name, p.Sprites[2].Name = "№ 9", "№ 10"
+			p.Sprites[2].Stack.Lowest, p.Sprites[2].Stack.Highest = string(p.Palette[0].Key), string(p.Palette[2].Key)
+		},
+		"pieces, no name": func(p *project.Project) {
+			p.Name = "灯台"
+			p.Sprites[0] = pier(p)
+			p.Sprites[0].Name, p.Sprites[0].Copies = "№ 8", 1
+			p.Settings.Large, p.Settings.SheetW, p.Settings.SheetH = project.LargeSplit, 60*shape.Mm, 50*shape.Mm
 		},
 		"spacers, copies, faces, inches": func(p *project.Project) {
 			p.Sprites[0].Copies, p.Sprites[0].Cell = 3, 9*shape.Mm
@@ -45,15 +51,14 @@ func TestEveryWordComesFromTheTable(t *testing.T) {
 			p.Settings.Hold, p.Sprites[0].Stack.Foam = project.Light, 0
 		},
 	}
-	for name, change := range all {
+	told := ""
+	for name, change := range variants {
 		j := harbour(t, 1, func(p *project.Project) {
-			if change != nil {
-				change(p)
-			}
 			p.Name, p.Sprites[0].Name = "№ 7", "№ 8"
 			for i := range p.Stocks {
 				p.Stocks[i].Name = strings.Repeat("#", i+1)
 			}
+			change(p)
 		})
 		for i := range j.Sheets {
 			j.Sheets[i] = "№ 9"
@@ -64,10 +69,12 @@ func TestEveryWordComesFromTheTable(t *testing.T) {
 		path := saved(t, pdf)
 		_, title, _ := strings.Cut(asked(t, "pdfinfo", path), "Title:")
 		title, _, _ = strings.Cut(title, "\n")
-		text := regexp.MustCompile(`[A-HJ-NP-Z]+[0-9]+-[0-9]+|A\s+№`).ReplaceAllString(asked(t, "pdftotext", path, "-"), "") // numbers, the sprite's letter
+		told += title + asked(t, "pdftotext", path, "-")
+		text := regexp.MustCompile(`[A-HJ-NP-Z]+[0-9]+-[0-9]+|[A-C]\s+№`).ReplaceAllString(asked(t, "pdftotext", path, "-"), "") // numbers, the sprite's letter
 		for _, line := range append(strings.Split(text, "\n"), title) {
 			assert.NotRegexp(t, `[A-Za-z]`, line, name)
 		}
 		assert.Equal(t, name == "one part", !strings.Contains(text, english.parts[1][len("%d"):]), name)
 	}
+	assert.Empty(t, projecttest.Unused(&english, told, "language"))
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -17,14 +18,55 @@ var verb = regexp.MustCompile(`%(?:%|[-0-9.+#\[\]]*[a-z])`)
 func Foreign(table any, but ...string) {
 	v := reflect.ValueOf(table).Elem()
 	for i := range v.NumField() {
-		keep := false
-		for _, name := range but {
-			keep = keep || v.Type().Field(i).Name == name
-		}
-		if !keep {
+		if !slices.Contains(but, v.Type().Field(i).Name) {
 			translate(v.Field(i))
 		}
 	}
+}
+
+// Unused are the texts of such a table of which the longest stretch between what
+// is put into them doesn't stand in text, wherever either has its spaces.
+func Unused(table any, text string, but ...string) []string {
+	text = spaceless(text)
+	var out []string
+	v := reflect.ValueOf(table).Elem()
+	var all []string
+	for i := range v.NumField() {
+		if !slices.Contains(but, v.Type().Field(i).Name) {
+			all = collected(all, v.Field(i))
+		}
+	}
+	for _, s := range all {
+		longest := ""
+		for _, part := range verb.Split(s, -1) {
+			if part = spaceless(part); len(part) > len(longest) {
+				longest = part
+			}
+		}
+		if !strings.Contains(text, longest) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func spaceless(s string) string { return strings.Join(strings.Fields(s), "") }
+
+// collected appends all texts of a field of a table.
+func collected(all []string, v reflect.Value) []string {
+	switch v.Kind() {
+	case reflect.String:
+		all = append(all, v.String())
+	case reflect.Slice, reflect.Array:
+		for i := range v.Len() {
+			all = collected(all, v.Index(i))
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			all = collected(all, v.Field(i))
+		}
+	}
+	return all
 }
 
 func translate(v reflect.Value) {
