@@ -2,7 +2,6 @@ package guide
 
 import (
 	"bytes"
-	"fmt"
 	"image"
 	"image/draw"
 	"image/png"
@@ -34,6 +33,20 @@ func saved(t *testing.T, pdf []byte) string {
 	return path
 }
 
+// sound requires that qpdf has no complaint, and that both fonts are embedded, with
+// a table to Unicode.
+func sound(t *testing.T, path string) {
+	t.Helper()
+	check := asked(t, "qpdf", "--check", path)
+	assert.Contains(t, check, "No syntax or stream encoding errors found")
+	assert.NotContains(t, check, "WARNING")
+	fonts := strings.Split(strings.TrimSpace(asked(t, "pdffonts", path)), "\n")[2:]
+	assert.Len(t, fonts, 2)
+	for _, f := range fonts {
+		assert.Regexp(t, `yes +no +yes +\d+ +0$`, f)
+	}
+}
+
 // Readers that share nothing with us take it: qpdf and poppler.
 func TestOutsideReadersTakeTheGuide(t *testing.T) {
 	papers := []Paper{A4, Letter}
@@ -46,10 +59,7 @@ func TestOutsideReadersTakeTheGuide(t *testing.T) {
 		pdf, err := Write(j)
 		require.NoError(t, err)
 		path := saved(t, pdf)
-		check := asked(t, "qpdf", "--check", path)
-		assert.Contains(t, check, "No syntax or stream encoding errors found")
-		assert.NotContains(t, check, "WARNING")
-
+		sound(t, path)
 		info := asked(t, "pdfinfo", path)
 		assert.Contains(t, info, "Quay № 7 ?: how to put it together")
 		assert.Contains(t, info, "CreationDate:    Tue Jan  1 00:00:00 1980")
@@ -57,12 +67,6 @@ func TestOutsideReadersTakeTheGuide(t *testing.T) {
 		catalog := asked(t, "qpdf", "--show-object=trailer", path)
 		assert.Contains(t, catalog, "/ID [ <")
 		assert.Regexp(t, `/Lang \(en\)`, asked(t, "qpdf", "--qdf", "--object-streams=disable", path, "-"))
-
-		fonts := strings.Split(strings.TrimSpace(asked(t, "pdffonts", path)), "\n")[2:]
-		assert.Len(t, fonts, 2)
-		for _, f := range fonts {
-			assert.Regexp(t, `yes +no +yes +\d+ +0$`, f, "embedded, with a table to Unicode")
-		}
 
 		text := asked(t, "pdftotext", "-layout", path, "-")
 		for _, part := range j.Plan.Sheets.Parts {
@@ -74,18 +78,6 @@ func TestOutsideReadersTakeTheGuide(t *testing.T) {
 		assert.Contains(t, text, "50 mm. Print at 100 %")
 		assert.Equal(t, bool(paper.Inches), strings.Contains(text, " in)"))
 	}
-}
-
-// drawnAt is a page as poppler draws it at 300 dpi.
-func drawnAt(t *testing.T, path string, page int) *image.Gray {
-	t.Helper()
-	data, err := exec.Command("pdftoppm", "-r", "300", "-gray", "-png", "-f", fmt.Sprint(page), "-l", fmt.Sprint(page), path).Output()
-	require.NoError(t, err)
-	img, _, err := image.Decode(bytes.NewReader(data))
-	require.NoError(t, err)
-	gray := image.NewGray(img.Bounds())
-	draw.Draw(gray, gray.Bounds(), img, image.Point{}, draw.Src)
-	return gray
 }
 
 // pixel is a place on paper in pixels of 300 dpi, in hundredths: 1 in is 25.4 mm.

@@ -15,7 +15,7 @@ import (
 	"sheetsprite/engine/shape"
 )
 
-// sheet of pixels, as poppler draws a page at 300 dpi in colour.
+// pixels are a page as poppler draws it at 300 dpi in colour.
 type pixels struct {
 	w, h int
 	rgb  []byte
@@ -35,7 +35,8 @@ func inColour(t *testing.T, path string, page int) pixels {
 	return p
 }
 
-// step is how much the colour changes from one pixel to the next.
+// step is how much the colour changes from one pixel to another, over all three of
+// red, green and blue; 0 beside the page.
 func (p pixels) step(x0, y0, x1, y1 int) int {
 	if min(x0, y0, x1, y1) < 0 || max(x0, x1) >= p.w || max(y0, y1) >= p.h {
 		return 0
