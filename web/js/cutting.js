@@ -54,7 +54,7 @@ export function showCutting(page) {
       choice('Parts come onto sheets', settings.layout || 'nested', [['nested', 'on as few as may be'], ['register', 'every layer at its true place']], (layout) => editor.do('setLayout', { layout })),
       choice('A sprite’s parts of one card', settings.group || 'free', [['free', 'lie where they fit'], ['sprite', 'keep together on a sheet']], (group) => editor.do('setGroup', { group }))),
     make('div', { class: 'row' },
-      choice('Two hidden pins keep a sprite in line', String(settings.pins), pinsOf(settings.pins), (mm) => editor.do('setPins', { mm: Number(mm) })),
+      choice('Two hidden pins keep a sprite in line', String(settings.pins), pinsOf(settings.pins, units), (mm) => editor.do('setPins', { mm: Number(mm) })),
       length('A jig’s windows are wider by', 'setJigClear', settings.jigClear),
       choice('Parts larger than any sheet', settings.large || 'whole', [['whole', 'stay whole'], ['split', 'are cut in pieces along the cells']], (large) => editor.do('setLarge', { large }))),
     make('div', { class: 'row' },
@@ -63,10 +63,11 @@ export function showCutting(page) {
   ]);
 }
 
-/** Pins and wires that are sold, and what the project has.
+/** Pins and wires as they are sold (common practice, no source), and what the project has.
  * @param {number} now
+ * @param {'mm' | 'in'} units
  * @returns {[string, string][]} */
-function pinsOf(now) {
+function pinsOf(now, units) {
   const usual = [0, 0.5, 0.8, 1, 1.5, 2];
-  return [...new Set([...usual, now])].sort((a, b) => a - b).map((mm) => [String(mm), mm === 0 ? 'none' : `of ${mm} mm`]);
+  return [...new Set([...usual, now])].sort((a, b) => a - b).map((mm) => [String(mm), mm === 0 ? 'none' : `of ${digits(mm, units)} ${units}`]);
 }

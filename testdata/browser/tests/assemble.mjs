@@ -101,6 +101,27 @@ onThePage('a part is tapped: out, stuck, lost; what is lost goes to Cut again, a
   await v.until('it to be in its sheet', (s) => s.parts[first] === '', () => where(v));
 });
 
+onThePage('a step tells of its jig, and of the frame of the copy that is put together', {}, async (v) => {
+  await begin(v);
+  await v.run('setStyle', { style: 'fewest' });
+  await v.run('pin', { key: 'D', place: 'highest' });
+  await v.run('setSheet', { w_mm: 60, h_mm: 40 }); // one frame's room
+  const { stock, heights: [height] } = (await v.planned()).stack.find((e) => e.key === 'D');
+  await v.run('setWhole', { height, stock, how: 'whole' });
+  await v.run('setJig', { height, stock: 'grey-board' });
+  const told = await v.page.evaluate(() => window.sheetsprite.steps());
+  const at = told.sprites[0].steps.findIndex((s) => s.frame);
+  const on = told.sprites[0].steps[at].frame.sheets;
+  assert.equal(new Set(on).size, 2, `${on}`);
+  for (const copy of [1, 2]) {
+    await v.run('putTogether', { sprite: 'Crab', copy });
+    await v.run('goToStep', { step: at + 1 });
+    const { name, number } = told.sheets[on[copy - 1]];
+    await v.text(`copy ${copy}’s frame`, '#step-words', new RegExp(`Left whole: .* stay in their frame from ${name}, sheet ${number}\\.`));
+    await v.text('the jig', '#step-words', new RegExp(`There is a jig for height ${height}, of `));
+  }
+});
+
 onAFirstVisit('how far one is outlives a reload, an edit and another project', {}, async (v) => {
   const sprite = await begin(v);
   await v.run('putTogether', { sprite: 'Crab', copy: 2 });
