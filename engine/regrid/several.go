@@ -110,7 +110,7 @@ func ownGrids(r *pixels.Raster) []own {
 			list[i].grid = supposed(s, x, y)
 		}
 	}
-	return list
+	return slices.DeleteFunc(list, func(s own) bool { return min(s.grid.x.cells, s.grid.y.cells) == 0 }) // dirt, not half a cell large
 }
 
 func middleOf(v []float64) float64 {

@@ -30,10 +30,7 @@ func scattered(t *testing.T, seed int, how func(r *picture.Raster, w, h int) *pi
 	d.Shuffle(len(names), func(i, j int) { names[i], names[j] = names[j], names[i] })
 	paper := [4]uint8{30, 60, 90, 255}
 	const slot = 420
-	sheet := picture.NewRaster(3*slot, 2*slot)
-	for i := 0; i < len(sheet.Pix); i += 4 {
-		copy(sheet.Pix[i:], paper[:])
-	}
+	sheet := plain(3*slot, 2*slot, paper)
 	var list []truth
 	for i, name := range names {
 		what := harbour(t, name)
@@ -45,12 +42,26 @@ func scattered(t *testing.T, seed int, how func(r *picture.Raster, w, h int) *pi
 		require.Less(t, max(w, h), slot-24)
 		one := how(padded.small(), w, h)
 		x0, y0 := i%3*slot+d.IntN(24), i/3*slot+d.IntN(24)
-		for y := range h {
-			copy(sheet.Pix[4*((y0+y)*sheet.W+x0):][:4*w], one.Pix[4*y*w:])
-		}
+		paste(sheet, one, x0, y0)
 		list = append(list, what)
 	}
 	return sheet, list
+}
+
+// plain is a sheet of one colour.
+func plain(w, h int, paper [4]uint8) *picture.Raster {
+	r := picture.NewRaster(w, h)
+	for i := 0; i < len(r.Pix); i += 4 {
+		copy(r.Pix[i:], paper[:])
+	}
+	return r
+}
+
+// paste lays one picture on another.
+func paste(sheet, one *picture.Raster, x0, y0 int) {
+	for y := range one.H {
+		copy(sheet.Pix[4*((y0+y)*sheet.W+x0):][:4*one.W], one.Pix[4*y*one.W:])
+	}
 }
 
 // padded is the drawing with an empty cell all round.
@@ -96,6 +107,33 @@ func TestFindSeveralWithOwnGrids(t *testing.T) {
 		}
 	}
 	all.reaches(t, 100, 99)
+}
+
+// Dirt at a sheet's edges that is smaller than half a cell is no sprite: cells that are
+// much wider than high leave no room for one there.
+func TestFindSeveralWithDirtAtTheEdges(t *testing.T) {
+	paper := [4]uint8{30, 60, 90, 255}
+	sheet := plain(700, 400, paper)
+	var wants []truth
+	for i, name := range []string{"crab", "ferry"} {
+		what := harbour(t, name)
+		what.ground = paper
+		what = what.trimmed()
+		wants = append(wants, what)
+		padded := what.padded()
+		w, h := int((11.3+float64(i))*float64(padded.w)), int(3.4*float64(padded.h))
+		paste(sheet, nearest(padded.small(), w, h, byCentre), 40+i*13, 30+i*240)
+	}
+	for y := 205; y < 209; y++ {
+		sheet.Set(0, y, [4]uint8{255, 0, 0, 255})
+		sheet.Set(1, y, [4]uint8{255, 255, 0, 255})
+	}
+	got, err := FindSeveral(sheet, Options{})
+	require.NoError(t, err)
+	require.Len(t, got, len(wants))
+	for i, want := range wants {
+		assert.Equal(t, [2]int{want.w, want.h}, [2]int{got[i].W, got[i].H})
+	}
 }
 
 // Where one grid carries all sprites it is used: the same as Find and Sprites give.
