@@ -193,11 +193,10 @@ func (f axisFit) onMultiple(sheet Axis, offset int) bool {
 	return f.on(sheet, offset, math.Round(f.size/sheet.Size))
 }
 
-// painted gives all sprites their colours from one palette: laid below one another, as a
-// single drawing on the sheet's ground.
+// painted gives all sprites their colours from one palette: laid beside and below one
+// another, as a single drawing on the sheet's ground.
 func painted(list []own, o Options, shrunk float64) []*Result {
 	p := colour.Pure
-	w, h := 0, 1
 	parts := make([]sampled, len(list))
 	for i, s := range list {
 		if s.grid.exact != nil {
@@ -206,28 +205,24 @@ func painted(list []own, o Options, shrunk float64) []*Result {
 			parts[i], list[i].grid.x, list[i].grid.y = byRendering(s.flat, s.grid.x, s.grid.y)
 			p = colour.Noisy
 		}
-		w, h = max(w, parts[i].w+2), h+parts[i].h+1
 	}
+	w, h, places := laidOut(parts)
 	all := sampled{w: w, h: h, colour: make([][4]int32, w*h)}
 	for i := range all.colour {
 		for c, v := range list[0].ground {
 			all.colour[i][c] = int32(v) * fine
 		}
 	}
-	row := 1
-	for _, s := range parts {
+	for i, s := range parts {
 		for y := range s.h {
-			copy(all.colour[(row+y)*w+1:], s.colour[y*s.w:][:s.w])
+			copy(all.colour[(places[i].y0+y)*w+places[i].x0:], s.colour[y*s.w:][:s.w])
 		}
-		row += s.h + 1
 	}
 	res := &Result{}
 	paint(res, all, o, p)
 	var out []*Result
-	row = 1
 	for i, s := range list {
-		one := res.part(rectangle{1, row, 1 + parts[i].w, row + parts[i].h}, nil)
-		row += parts[i].h + 1
+		one := res.part(places[i], nil)
 		if !slices.ContainsFunc(one.Cells, func(c int) bool { return c > 0 }) {
 			continue
 		}
@@ -239,4 +234,26 @@ func painted(list []own, o Options, shrunk float64) []*Result {
 		out = append(out, one.Trimmed())
 	}
 	return out
+}
+
+// laidOut places drawings in rows, a cell of ground round each, and says how large a
+// drawing holds them all: about as high as wide, for in one column the widest would
+// make all the others' rows as wide.
+func laidOut(parts []sampled) (w, h int, places []rectangle) {
+	cells := 0
+	for _, s := range parts {
+		w, cells = max(w, s.w+2), cells+(s.w+1)*(s.h+1)
+	}
+	w = max(w, int(math.Sqrt(float64(cells))))
+	places = make([]rectangle, len(parts))
+	x, y := 1, 1 // where the next one goes
+	h = 1
+	for i, s := range parts {
+		if x+s.w+1 > w {
+			x, y = 1, h
+		}
+		places[i] = rectangle{x, y, x + s.w, y + s.h}
+		x, h = x+s.w+1, max(h, y+s.h+1)
+	}
+	return w, h, places
 }

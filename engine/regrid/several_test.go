@@ -150,3 +150,26 @@ func TestFindSeveralOnOneGrid(t *testing.T) {
 		assert.True(t, same, fmt.Sprint(by))
 	}
 }
+
+// Drawings laid out together keep apart from one another and from the edges, in a few
+// times their own area, however much wider one is than the others.
+func TestLaidOut(t *testing.T) {
+	d := dice(61000)
+	for round := range 20 {
+		parts := []sampled{{w: 1 + d.IntN(512), h: 1 + d.IntN(40)}}
+		for range 1 + d.IntN(300) {
+			parts = append(parts, sampled{w: 1 + d.IntN(30), h: 1 + d.IntN(30)})
+		}
+		w, h, places := laidOut(parts)
+		cells := 0
+		for i, a := range places {
+			cells += (parts[i].w + 2) * (parts[i].h + 2)
+			assert.Equal(t, [2]int{parts[i].w, parts[i].h}, [2]int{a.x1 - a.x0, a.y1 - a.y0})
+			assert.True(t, a.x0 >= 1 && a.y0 >= 1 && a.x1 < w && a.y1 < h, round)
+			for _, b := range places[:i] {
+				assert.False(t, a.touches(b, 1), "%d: %v %v", round, a, b)
+			}
+		}
+		assert.Less(t, w*h, 3*cells+512*42, round)
+	}
+}
