@@ -9,18 +9,15 @@ import (
 // only (A. C. Gallagher, "Detection of linear and cubic interpolation in JPEG
 // compressed images", 2005).
 
-// trains are how much the picture changes, and bends, place by place.
-func trains(s *sketch) (changes, bends []float64) {
-	changes, bends = make([]float64, s.size), make([]float64, s.size)
+// bendsOf is how much the signals bend at each pixel.
+func bendsOf(s *sketch) []float64 {
+	bends := make([]float64, s.size)
 	for _, row := range s.rows {
-		for i := 1; i < s.size; i++ {
-			changes[i] += math.Abs(row[i] - row[i-1])
-			if i+1 < s.size {
-				bends[i] += math.Abs(row[i+1] - float64(2*row[i]) + row[i-1])
-			}
+		for i := 1; i+1 < s.size; i++ {
+			bends[i] += math.Abs(row[i+1] - float64(2*row[i]) + row[i-1])
 		}
 	}
-	return changes, bends
+	return bends
 }
 
 // beat is a candidate: so many cells in the picture's length, which needn't be
@@ -32,7 +29,7 @@ const (
 	beatStep    = 0.25 // of a cell; a peak is about one cell wide
 )
 
-// beats are how strongly a train beats, for 3, 3¼, 3½ … cells in its length.
+// beats are how strongly a train of values beats, for 3, 3¼, 3½ … cells in its length.
 type beats struct {
 	size   int
 	offset float64 // its values stand so far past their index

@@ -170,12 +170,11 @@ func added(line []float64) []float64 {
 func disagree(r *pixels.Raster, b board) float64 {
 	wrong, all := 0, 0
 	see := func(x, y int) {
-		v, ok := grey(r.At(x, y))
-		if !ok || abs(v-b.colour[0]) > likeness && abs(v-b.colour[1]) > likeness {
-			return
+		of, shows := b.sees(r, x, y)
+		if of {
+			all++
 		}
-		all++
-		if !b.shows(r, x, y) {
+		if of && !shows {
 			wrong++
 		}
 	}
@@ -190,10 +189,14 @@ func disagree(r *pixels.Raster, b board) float64 {
 	return float64(wrong) / float64(max(1, all))
 }
 
-// shows says whether a pixel is as the board says.
-func (b board) shows(r *pixels.Raster, x, y int) bool {
+// sees says whether a pixel is of one of the board's greys, and whether of the one
+// that the board has there.
+func (b board) sees(r *pixels.Raster, x, y int) (of, shows bool) {
 	v, ok := grey(r.At(x, y))
-	return ok && abs(v-b.at(x, y)) <= likeness
+	if !ok || abs(v-b.colour[0]) > likeness && abs(v-b.colour[1]) > likeness {
+		return false, false
+	}
+	return true, abs(v-b.at(x, y)) <= likeness
 }
 
 // mean is the grey that stands for both.
@@ -208,9 +211,10 @@ func (b board) flattened(r *pixels.Raster) (*pixels.Raster, []bool) {
 	var stack []int // of the board's greys, but not as it says
 	for y := range r.H {
 		for x := range r.W {
-			shows[y*r.W+x] = b.shows(r, x, y)
-			if v, ok := grey(r.At(x, y)); ok && !shows[y*r.W+x] &&
-				(abs(v-b.colour[0]) <= likeness || abs(v-b.colour[1]) <= likeness) {
+			switch of, right := b.sees(r, x, y); {
+			case right:
+				shows[y*r.W+x] = true
+			case of:
 				stack = append(stack, y*r.W+x)
 			}
 		}

@@ -51,10 +51,8 @@ func croppedFits(s *sketch, p *pyramid) []axisFit {
 // candidates are the strongest beats of the changes and of the bends, and those of
 // which these may be overtones.
 func candidates(s *sketch) []beat {
-	trainChanges, trainBends := trains(s)
-	changes, bends := beatsOf(trainChanges, 0), beatsOf(trainBends, 0.5)
 	var list []beat
-	for _, b := range []beats{changes, bends} {
+	for _, b := range []beats{beatsOf(changesOf(s), 0), beatsOf(bendsOf(s), 0.5)} {
 		loud := b.strongest(8, b.loud())
 		list = append(list, loud...)
 		for _, c := range loud[:min(3, len(loud))] {

@@ -79,7 +79,11 @@ func lookedAt(f axisFit, r *pixels.Raster, size int) []int {
 func withoutGround(r *pixels.Raster, s sampled, x, y axisFit, ground func(x, y int) [3]float64, empty func(s sampled, x, y axisFit)) (sampled, axisFit, axisFit) {
 	best, bestX, bestY, least := s, x, y, int64(math.MaxInt64)
 	picture := pixels.NewRaster(r.W, r.H)
-	for _, k := range []kernel{x.kernel, linear, cubic, sharp, lanczos} {
+	found := x.kernel.name
+	for i, k := range []kernel{x.kernel, linear, cubic, sharp, lanczos} {
+		if i > 0 && k.name == found {
+			continue
+		}
 		x.kernel, y.kernel = k, k
 		again := s
 		for range 2 { // the second time with better knowledge of what is empty
