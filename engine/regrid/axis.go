@@ -39,7 +39,7 @@ func fitsAlong(s *sketch) []axisFit {
 	if !clear {
 		fits = append(fits, narrowFits(s, p)...)
 	}
-	slices.SortStableFunc(fits, func(a, b axisFit) int { return compare(a.rank(s.size), b.rank(s.size)) })
+	byRank(fits, s.size)
 	fits = preferDivisors(s, fits)
 	if len(fits) > 0 {
 		fits[0] = fits[0].settled(s)
@@ -61,7 +61,10 @@ func (f axisFit) rank(size int) int {
 	return int(math.Round(d * 1000))
 }
 
-func compare(a, b int) int { return a - b }
+// byRank sorts the fits along so many pixels.
+func byRank(fits []axisFit, size int) {
+	slices.SortStableFunc(fits, func(a, b axisFit) int { return a.rank(size) - b.rank(size) })
+}
 
 // wholeFits looks at the grids that fill the picture from edge to edge.
 func wholeFits(s *sketch) []axisFit {
@@ -70,7 +73,7 @@ func wholeFits(s *sketch) []axisFit {
 	if !clear {
 		fits = append(fits, narrowFits(s, p)...)
 	}
-	slices.SortStableFunc(fits, func(a, b axisFit) int { return compare(a.rank(s.size), b.rank(s.size)) })
+	byRank(fits, s.size)
 	return fits
 }
 
@@ -97,7 +100,7 @@ func wideFits(s *sketch, p *pyramid) (fits []axisFit, clear bool) {
 			}
 		}
 	}
-	slices.SortStableFunc(fits, func(a, b axisFit) int { return compare(a.rank(s.size), b.rank(s.size)) })
+	byRank(fits, s.size)
 	return fits, true
 }
 
@@ -113,19 +116,17 @@ func narrowFits(s *sketch, p *pyramid) []axisFit {
 // fitsOf looks closely at the best of some numbers of cells.
 func fitsOf(s *sketch, p *pyramid, counts []int) []axisFit {
 	const closely = 6
-	exactly := func(k kernel, l lattice) float64 { return residual(s, k, l) }
-	byDip := func(a, b axisFit) int { return compare(a.rank(s.size), b.rank(s.size)) }
 	slices.Sort(counts)
 	var fits []axisFit
 	for _, n := range slices.Compact(counts) {
 		fits = append(fits, bestKernel(s.size, p.about, n))
 	}
-	slices.SortStableFunc(fits, byDip)
+	byRank(fits, s.size)
 	fits = fits[:min(closely, len(fits))]
 	for i, f := range fits {
-		fits[i] = bestKernel(s.size, exactly, f.cells)
+		fits[i] = bestKernel(s.size, s.residual, f.cells)
 	}
-	slices.SortStableFunc(fits, byDip)
+	byRank(fits, s.size)
 	return fits
 }
 

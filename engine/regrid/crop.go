@@ -9,6 +9,10 @@ import (
 // and end in mid-cell: candidates by their period and phase (beats.go), which
 // least squares then judge.
 
+// A grid is moved in steps of these shares of a cell: from the first to the middle one
+// on a sketch of few pixels, on to the last one on the whole sketch.
+const firstStep, middleStep, lastStep = 0.25, 0.02, 0.004
+
 // croppedFits judges the candidates.
 func croppedFits(s *sketch, p *pyramid) []axisFit {
 	if most(s.size) < 4 {
@@ -23,28 +27,24 @@ func croppedFits(s *sketch, p *pyramid) []axisFit {
 		best := axisFit{left: math.Inf(1)}
 		for _, k := range []kernel{area, linear, cubic} {
 			for _, later := range []float64{0, 0.25, 0.5, 0.75} {
-				l := cropped(cell, b.start+float64(later*cell), s.size)
-				if left := p.about(k, l); left < best.left {
-					best = axisFit{lattice: l, kernel: k, left: left}
-				}
+				best = best.orLess(p.about, k, cropped(cell, b.start+float64(later*cell), s.size))
 			}
 		}
 		best.dip = dipAround(s.size, p.about, best)
 		fits = append(fits, best)
 	}
-	byDip := func(a, b axisFit) int { return compare(a.rank(s.size), b.rank(s.size)) }
-	slices.SortStableFunc(fits, byDip)
+	byRank(fits, s.size)
 	fits = distinct(fits)
 	fits = fits[:min(4, len(fits))]
 	for i, f := range fits {
-		fits[i] = refined(s.size, p.about, f)
+		fits[i] = f.refined(s.size, p.about, firstStep, middleStep)
 	}
 	for _, f := range slices.Clone(fits) {
 		if m, ok := multiple(s, p, f); ok {
 			fits = append(fits, m)
 		}
 	}
-	slices.SortStableFunc(fits, byDip)
+	byRank(fits, s.size)
 	return distinct(fits)
 }
 
@@ -70,12 +70,10 @@ func ofSize(s *sketch, size float64) axisFit {
 	for k := range phases {
 		l := cropped(size, size*float64(k)/phases, s.size)
 		for _, kernel := range []kernel{area, linear, cubic} {
-			if left := p.about(kernel, l); left < best.left {
-				best = axisFit{lattice: l, kernel: kernel, left: left}
-			}
+			best = best.orLess(p.about, kernel, l)
 		}
 	}
-	return refined(s.size, p.about, best)
+	return best.refined(s.size, p.about, firstStep, middleStep)
 }
 
 // multiple is the grid of two or three times as large cells that explains most, if
@@ -91,16 +89,14 @@ func multiple(s *sketch, p *pyramid, f axisFit) (best axisFit, ok bool) {
 		for k := range m {
 			l := cropped(size, f.start+float64(float64(k)*f.size), s.size)
 			for _, kernel := range []kernel{f.kernel, area, linear, cubic} {
-				if left := p.about(kernel, l); left < best.left {
-					best = axisFit{lattice: l, kernel: kernel, left: left}
-				}
+				best = best.orLess(p.about, kernel, l)
 			}
 		}
 	}
 	if best.left > 3*p.about(f.kernel, f.lattice)+1 {
 		return axisFit{}, false
 	}
-	return refined(s.size, p.about, best), true
+	return best.refined(s.size, p.about, firstStep, middleStep), true
 }
 
 // distinct leaves out fits whose cells are about as large as an earlier one's
@@ -145,10 +141,18 @@ func dipAround(pixels int, left judge, f axisFit) float64 {
 	return (f.left + 0.5) / (math.Min(side(-1, -2), side(1, 2)) + 0.5)
 }
 
-// refined moves size and start to where least is left, then takes the kernel
-// that leaves least there.
-func refined(pixels int, left judge, f axisFit) axisFit {
-	f = f.moved(pixels, left, 0.25, 0.02)
+// orLess is f, or a kernel on a lattice that leaves less.
+func (f axisFit) orLess(left judge, k kernel, l lattice) axisFit {
+	if v := left(k, l); v < f.left {
+		return axisFit{lattice: l, kernel: k, left: v}
+	}
+	return f
+}
+
+// refined moves size and start to where least is left, in steps as moved does, then
+// takes the kernel that leaves least there.
+func (f axisFit) refined(pixels int, left judge, from, to float64) axisFit {
+	f = f.moved(pixels, left, from, to)
 	for _, k := range kernels[1:] {
 		if v := left(k, f.lattice); v < f.left*k.handicap() {
 			f.kernel, f.left = k, v
@@ -163,15 +167,7 @@ func (f axisFit) settled(s *sketch) axisFit {
 	if f.isWhole(s.size) {
 		return f
 	}
-	exactly := func(k kernel, l lattice) float64 { return residual(s, k, l) }
-	f = f.moved(s.size, exactly, 0.02, 0.004)
-	for _, k := range kernels[1:] {
-		if v := residual(s, k, f.lattice); v < f.left*k.handicap() {
-			f.kernel, f.left = k, v
-		}
-	}
-	f.dip = dipAround(s.size, exactly, f)
-	return f
+	return f.refined(s.size, s.residual, middleStep, lastStep)
 }
 
 // moved takes the size and start, in steps of some share of a cell down to another, to

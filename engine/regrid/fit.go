@@ -129,12 +129,12 @@ func (s solver) explained(signals []lane, scratch []lane) (total lane) {
 
 // residual is what of the sketch a kernel on a lattice leaves unexplained, per
 // degree of freedom, in units of what rounding to 8 bits leaves.
-func residual(s *sketch, k kernel, l lattice) float64 { return residualOf(s, k, l, 2) }
+func (s *sketch) residual(k kernel, l lattice) float64 { return s.residualBy(k, l, 2) }
 
 // roughly is residual judged by half of the signals.
-func roughly(s *sketch, k kernel, l lattice) float64 { return residualOf(s, k, l, 1) }
+func (s *sketch) roughly(k kernel, l lattice) float64 { return s.residualBy(k, l, 1) }
 
-func residualOf(s *sketch, k kernel, l lattice, bundles int) float64 {
+func (s *sketch) residualBy(k kernel, l lattice, bundles int) float64 {
 	b, _ := project(k, l, s.size)
 	fit := newSolver(b)
 	scratch := make([]lane, b.cells)

@@ -66,7 +66,7 @@ func betweenCorners(r *pixels.Raster, c Corners) (best rectified, found bool) {
 		}
 	}
 	slices.SortStableFunc(tries, func(a, b rectified) int {
-		return compare(int(math.Round(1000*a.grid.dip())), int(math.Round(1000*b.grid.dip())))
+		return int(math.Round(1000*a.grid.dip())) - int(math.Round(1000*b.grid.dip()))
 	})
 	for _, b := range tries[:min(promising, len(tries))] {
 		if finer := bent(r, c, b.lens, b.grid.x.cells, b.grid.y.cells); finer.bend != b.lens.bend {

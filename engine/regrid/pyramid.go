@@ -32,7 +32,7 @@ func (p *pyramid) about(k kernel, l lattice) float64 {
 	}
 	// What is unexplained is as many times as much there, since each pixel stands for
 	// several.
-	return roughly((*p)[level], k, l) / by
+	return (*p)[level].roughly(k, l) / by
 }
 
 // halved is the sketch at half of the pixels, each the mean of two; a last odd one

@@ -5,8 +5,10 @@
 // The steps, in order: axes (exact.go where pixels repeat, search.go and
 // crop.go by least squares elsewhere, photograph.go through four corners), the
 // cells' colours (sample.go), what is ground (ground.go; lift.go takes it from
-// under smooth edges), the palette (palette.go). All results follow from the
-// picture and the options alone and are the same on every machine.
+// under smooth edges), the palette (palette.go). A sheet is taken apart by its cells
+// (sprites.go), or, where its sprites don't share one grid, before any grid is known
+// (several.go). All results follow from the picture and the options alone and are the
+// same on every machine.
 package regrid
 
 import (
@@ -151,7 +153,8 @@ func find(r *pixels.Raster, o Options) (*Result, error) {
 	if ok && g.exact != nil || o.Photo == NoPhoto && ok {
 		return coloured(r, g, o), nil
 	}
-	if o.Photo == PhotoIfNeeded && !(ok && o.board != nil) && (!ok || g.dip() > hardlyTurned || g.dip() > surelyStraight && turned(r, g)) {
+	mayBePhoto := o.Photo == PhotoIfNeeded && !(ok && o.board != nil) // a board was found by its lying straight
+	if mayBePhoto && (!ok || g.dip() > hardlyTurned || g.dip() > surelyStraight && turned(r, g)) {
 		if res, other, found := withoutCorners(r, o); found && (!ok || res.Corners.tilt() > leastTilt && other.dip() < g.dip()*0.7) {
 			return res, nil
 		}
@@ -217,7 +220,7 @@ func nudgedGrid(r *pixels.Raster, grid Grid, o Options) (*Result, error) {
 		}
 		fit := axisFit{lattice: l, left: math.Inf(1)}
 		for _, k := range kernels {
-			if left := residual(s, k, l); left < fit.left*k.handicap() {
+			if left := s.residual(k, l); left < fit.left*k.handicap() {
 				fit.kernel, fit.left = k, left
 			}
 		}

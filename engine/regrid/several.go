@@ -125,11 +125,11 @@ func supposed(s own, x, y float64) placed {
 	sx, sy := sketches(s.flat)
 	fit := func(k *sketch, size float64, from int) axisFit {
 		best := axisFit{lattice: cropped(size, float64(from), k.size), kernel: box}
-		best.left = residual(k, box, best.lattice)
+		best.left = k.residual(box, best.lattice)
 		for _, other := range []kernel{area, linear, cubic} {
 			f := axisFit{lattice: best.lattice, kernel: other}.moved(k.size, func(kernel kernel, l lattice) float64 {
-				return residual(k, kernel, cropped(size, l.start, k.size))
-			}, 0.25, 0.02)
+				return k.residual(kernel, cropped(size, l.start, k.size))
+			}, firstStep, middleStep)
 			if f.left < best.left*0.999 {
 				f.lattice = cropped(size, f.start, k.size)
 				best = f
