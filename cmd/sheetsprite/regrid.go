@@ -165,9 +165,9 @@ func regridSprites(out io.Writer, input string, output option, o regrid.Options,
 	if len(sprites) == 0 {
 		return badUsage("%s: all cells are of the background's colour, so there is no sprite in it", filepath.Base(input))
 	}
-	for i := range sprites {
-		if mend {
-			sprites[i] = sprites[i].Mended()
+	if mend {
+		for i, s := range sprites {
+			sprites[i] = s.Mended()
 		}
 	}
 	return writeNumbered(out, input, output, sprites)

@@ -35,7 +35,7 @@ const (
 // counts as ground: ΔE of about 5.
 const nearGround = 600 * 600
 
-// cell is a cell's colour on its way into the palette.
+// cellColour is a cell's colour on its way into the palette.
 type cellColour struct {
 	rgb   colour.RGB
 	place colour.Spot

@@ -37,8 +37,8 @@ func (r *Result) bounds(in func(i int) bool) rectangle {
 	return a
 }
 
-// part is a rectangle of the drawing; where owner isn't nil, only the cells
-// that it names are kept.
+// part is a rectangle of the drawing; where keep isn't nil, the cells
+// that it is false for become empty.
 func (r *Result) part(a rectangle, keep []bool) *Result {
 	out := *r
 	out.W, out.H = a.x1-a.x0, a.y1-a.y0
@@ -109,7 +109,8 @@ func (r *Result) islands() []island {
 	return list
 }
 
-// nearJoined makes one of those whose rectangles overlap, or lie less than a gap apart.
+// nearJoined makes one sprite of those whose rectangles overlap, or lie less than a gap
+// apart.
 func nearJoined(list []island, gap int) []island {
 	for i := 0; i < len(list); i++ {
 		for j := i + 1; j < len(list); j++ {
@@ -124,8 +125,9 @@ func nearJoined(list []island, gap int) []island {
 	return list
 }
 
-// crumbsJoined gives pieces of one or two cells, and of less than a twelfth of a usual sprite, to the
-// nearest larger one within a few cells, whose side is given.
+// crumbsJoined gives pieces of one or two cells, and of less than a twelfth of a usual
+// sprite, to the nearest larger one within a few cells; side is a cell's, in the units of
+// the list.
 func crumbsJoined(list []island, side int) []island {
 	if len(list) < 2 {
 		return list

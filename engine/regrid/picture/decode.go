@@ -146,7 +146,8 @@ func (f format) checkSize(data []byte, c image.Config) error {
 	case f.name == "WebP" && w*h > MaxLosslessPixels && lossless(data):
 		return refuse("the picture is %d × %d pixels, but a WebP without loss or with transparency may have 24 megapixels: save it as PNG, or %s", w, h, how)
 	case f.name == "TIFF" && w*h*f.bytes(data, c)+len(data) > MaxTIFFBytes:
-		return refuse("the picture is %d × %d pixels in a TIFF of %d MiB, more than is read at a time: save it as PNG, or %s", w, h, (len(data)+1<<19)>>20, how)
+		return refuse("the picture is %d × %d pixels in a TIFF, which need %d MiB with the file itself, but at most %d may be needed: save it as PNG, or %s",
+			w, h, (w*h*f.bytes(data, c)+len(data)+1<<20-1)>>20, MaxTIFFBytes>>20, how)
 	case w*h > MaxDeepPixels && f.deep(data, c):
 		return refuse("the picture is %d × %d pixels of a kind of which at most 20 megapixels are read: save it with 8 bits a channel (a JPEG: not progressive), or %s", w, h, how)
 	}
