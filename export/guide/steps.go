@@ -210,7 +210,11 @@ func (g *guide) pinning(s *sprite, step assemble.Step) []string {
 			}
 			through[k] = joined(numbers)
 		}
-		out = append(out, fmt.Sprintf(english.pinned, g.paper.length(w), through[0], through[1]))
+		words := fmt.Sprintf(english.pinsApart, through[0], through[1])
+		if through[0] == through[1] {
+			words = fmt.Sprintf(english.pinsAlike, through[0])
+		}
+		out = append(out, fmt.Sprintf(english.pinned, g.paper.length(w), words))
 	}
 	for k, pin := range pins {
 		if slices.Contains(step.Parts, pin.Under) && (k == 0 || pins[0].Under != pin.Under) {

@@ -56,7 +56,9 @@ type words struct {
 	turned      string
 	apartly     string // part, what lies on it
 	inPieces    string // part, how many, their numbers
-	pinned      string // diameter, parts of one pin, and of the other
+	pinned      string // diameter, through what
+	pinsApart   string // parts of one pin, and of the other
+	pinsAlike   string // parts of both
 	pinEnd      string // part
 	whole       string // parts, the frames' sheets
 	jig         string // height, stock, how high
@@ -147,7 +149,10 @@ var english = words{
 	apartly:     "%s can be made up apart with all that lies on it (%s), and then set down whole.",
 	inPieces:    "%s comes in %d pieces, %s: lay them edge to edge, as the dashed lines show.",
 
-	pinned: "Pins or wires of %s keep the holes in line: through %s, and through %s. Stand them upright in the board or in foam, thread each part on, and cut them off flush before what hides them goes down; mind the ends.",
+	pinsApart: "through %s, and through %s",
+	pinsAlike: "both through %s",
+
+	pinned: "Pins or wires of %s keep the holes in line: %s. Stand them upright in the board or in foam, thread each part on, and cut them off flush before what hides them goes down; mind the ends.",
 	whole:  "Left whole: %s stay in their frame from %s. Lift the frame out as it is, press a tacky sheet (transfer tape, or tape with little tack) onto its face, put adhesive on the backs, lay all down at once where the marks are, peel the sheet off, then cut the tabs through and take the frame away; a blade cuts away from you.",
 	jig:    "There is a jig for height %d, of %s: set the rim about what lies there, the plate flush on it, its lower face %s over the board (packing at the rim), and lay each part through its window.",
 	pinEnd: "%s hides the end of a pin: see that it stands no higher than what lies there.",

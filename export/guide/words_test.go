@@ -27,8 +27,12 @@ func TestEveryWordComesFromTheTable(t *testing.T) {
 			p.Sprites[0].Stack.Jigs = []project.Jig{{Height: 1, Stock: p.Stocks[0].ID}, {Height: 2, Stock: p.Stocks[0].ID}}
 			// The large patch carries three parts, and as many go beside it.
 			p.Sprites = append(p.Sprites, pier(p), sketch(p, "..............", ".ooooooo.o.o.o", ".oxoxoxo......", ".ooooooo......"))
-			p.Sprites[1].Name, p.Sprites[2].Name = "№ 9", "№ 10"
+			// Of the two corners farthest apart one lies under one part more.
+			p.Sprites = append(p.Sprites, sketch(p, "................", "....oooooooxxxx.", "...ooooooooxxxx.", ".ooooooooooxxxx.", ".oooooooooooo...", "................"))
+			p.Sprites[1].Name, p.Sprites[2].Name, p.Sprites[3].Name = "№ 9", "№ 10", "№ 11"
 			p.Sprites[2].Stack.Lowest, p.Sprites[2].Stack.Highest = string(p.Palette[0].Key), string(p.Palette[2].Key)
+			p.Sprites[3].Stack.Float, p.Sprites[3].Stack.FloatBy = 2, 2*shape.Mm
+			p.Sprites[3].Stack.Style, p.Sprites[3].Stack.Order = project.ByHand, string([]byte{p.Palette[0].Key, p.Palette[1].Key, p.Palette[2].Key})
 		},
 		"pieces, no name": func(p *project.Project) {
 			p.Name = "灯台"
@@ -70,7 +74,7 @@ func TestEveryWordComesFromTheTable(t *testing.T) {
 		_, title, _ := strings.Cut(asked(t, "pdfinfo", path), "Title:")
 		title, _, _ = strings.Cut(title, "\n")
 		told += title + asked(t, "pdftotext", path, "-")
-		text := regexp.MustCompile(`[A-HJ-NP-Z]+[0-9]+-[0-9]+|[A-C]\s+№`).ReplaceAllString(asked(t, "pdftotext", path, "-"), "") // numbers, the sprite's letter
+		text := regexp.MustCompile(`[A-HJ-NP-Z]+[0-9]+-[0-9]+|[A-D]\s+№`).ReplaceAllString(asked(t, "pdftotext", path, "-"), "") // numbers, the sprite's letter
 		for _, line := range append(strings.Split(text, "\n"), title) {
 			assert.NotRegexp(t, `[A-Za-z]`, line, name)
 		}

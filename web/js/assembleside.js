@@ -25,7 +25,7 @@ export function setUpAssembleSide(page, awake) {
     showFoot(page, build);
     showChoice(page);
     refill(byId('step-parts'), build ? JSON.stringify([build.sprite.name, build.copy, build.step, build.states, build.lit, assembly.model?.revision]) : '', () => (build ? chips(page, build) : []));
-    refill(byId('step-words'), build ? JSON.stringify([build.sprite.name, build.step, build.states, page.editor.view.hand.units, assembly.model?.revision, assembly.model?.laid]) : '',
+    refill(byId('step-words'), build ? JSON.stringify([build.sprite.name, build.copy, build.step, build.states, page.editor.view.hand.units, assembly.model?.revision, assembly.model?.laid]) : '',
       () => (build ? stepWords(build, page.editor.view.hand.units, assembly.model?.sheets ?? []).map((text) => make('li', {}, text)) : []));
     refill(byId('part-card'), build ? JSON.stringify([build.sprite.name, build.copy, build.lit, build.states[build.lit], page.editor.view.choice.parts, page.editor.view.hand.units, assembly.model?.revision]) : '',
       () => (build ? card(page, build) : []));

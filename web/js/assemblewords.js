@@ -60,7 +60,7 @@ export const words = {
   /** @type {(part: string, carries: number) => string} */
   apart: (part, carries) => `${part} can be made up apart with all that lies on it (${parts(carries)}), and then set down whole.`,
   /** @type {(thick: string, through: string[][]) => string} */
-  pins: (thick, [one, other]) => `Pins or wires of ${thick} keep the holes in line: through ${joined(one)}, and through ${joined(other)}. Stand them upright in the board or in foam, thread each part on, and cut them off flush before what hides them goes down; mind the ends.`,
+  pins: (thick, [one, other]) => `Pins or wires of ${thick} keep the holes in line: ${joined(one) === joined(other) ? `both through ${joined(one)}` : `through ${joined(one)}, and through ${joined(other)}`}. Stand them upright in the board or in foam, thread each part on, and cut them off flush before what hides them goes down; mind the ends.`,
   /** @type {(part: string) => string} */
   pinEnd: (part) => `${part} hides the end of a pin: see that it stands no higher than what lies there.`,
   /** @type {(parts: string[], sheet: {name: string, number: number}) => string} */
