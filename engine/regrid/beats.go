@@ -46,16 +46,14 @@ func beatsOf(train []float64, offset float64) beats {
 	}
 	mean /= float64(size)
 	b := beats{size: size, offset: offset, scale: float64(mean*mean)*float64(size) + 1}
-	for c := fewestBeats; c <= float64(most(size)); c += beatStep {
-		re, im := 0.0, 0.0
-		turnRe, turnIm := math.Cos(2*math.Pi*c/float64(size)), math.Sin(2*math.Pi*c/float64(size))
-		r, i := 1.0, 0.0
-		for _, v := range train {
-			d := v - mean
-			re += float64(d * r)
-			im += float64(d * i)
-			r, i = float64(r*turnRe)-float64(i*turnIm), float64(r*turnIm)+float64(i*turnRe)
-		}
+	train = slices.Clone(train)
+	for i := range train {
+		train[i] -= mean
+	}
+	const first = int(fewestBeats / beatStep)
+	heard := tones(train, int(1/beatStep), max(first, int(float64(most(size))/beatStep)+1))
+	for j := first; j < len(heard.re); j++ {
+		re, im := heard.re[j], heard.im[j]
 		b.power = append(b.power, float64(re*re)+float64(im*im))
 		b.angle = append(b.angle, math.Atan2(im, re)/(2*math.Pi))
 	}

@@ -34,9 +34,26 @@ func grey(p [4]uint8) (int, bool) {
 	return int(p[1]), p[3] == 255 && high-low <= greyness
 }
 
+// square is 0 or 1 for the square that a pixel lies in.
+func (b board) square(x, y int) int {
+	return ((x-b.x+b.side*1024)/b.side + (y-b.y+b.side*1024)/b.side) & 1
+}
+
 // at is the grey of the square that a pixel lies in.
 func (b board) at(x, y int) int {
-	return b.colour[((x-b.x+b.side*1024)/b.side+(y-b.y+b.side*1024)/b.side)&1]
+	return b.colour[b.square(x, y)]
+}
+
+// rows says of which grey the squares of even rows of squares are, and of odd ones,
+// pixel by pixel.
+func (b board) rows(w int) (rows [2][]uint8) {
+	for k := range rows {
+		rows[k] = make([]uint8, w)
+		for x := range rows[k] {
+			rows[k][x] = uint8(b.square(x, b.y+k*b.side))
+		}
+	}
+	return rows
 }
 
 // boardOf finds a checkerboard behind the drawing; false if there is none.
@@ -208,13 +225,23 @@ func (b board) mean() int { return (b.colour[0] + b.colour[1]) / 2 }
 // disagrees.
 func (b board) flattened(r *pixels.Raster) (*pixels.Raster, []bool) {
 	shows := make([]bool, r.W*r.H)
-	var stack []int // of the board's greys, but not as it says
+	var stack []int       // of the board's greys, but not as it says
+	var near [256][2]bool // which of its greys each grey is like
+	for v := range near {
+		near[v] = [2]bool{abs(v-b.colour[0]) <= likeness, abs(v-b.colour[1]) <= likeness}
+	}
+	out := pixels.NewRaster(r.W, r.H)
+	out.Shrunk = r.Shrunk
+	squares := b.rows(r.W)
 	for y := range r.H {
-		for x := range r.W {
-			switch of, right := b.sees(r, x, y); {
-			case right:
-				shows[y*r.W+x] = true
-			case of:
+		line, shown := r.Pix[4*r.W*y:][:4*r.W], shows[r.W*y:][:r.W]
+		for x, square := range squares[b.square(b.x, y)] {
+			v, ok := grey([4]uint8(line[4*x:]))
+			switch like := &near[v]; {
+			case !ok:
+			case like[square]:
+				shown[x] = true
+			case like[1-square]:
 				stack = append(stack, y*r.W+x)
 			}
 		}
@@ -236,14 +263,13 @@ func (b board) flattened(r *pixels.Raster) (*pixels.Raster, []bool) {
 			}
 		}
 	}
-	out := pixels.NewRaster(r.W, r.H)
-	out.Shrunk = r.Shrunk
-	copy(out.Pix, r.Pix)
 	mean := uint8(b.mean())
 	for i, s := range shows {
+		p := r.Pix[4*i:][:4]
 		if s {
-			copy(out.Pix[4*i:], []uint8{mean, mean, mean, 255})
+			p = []uint8{mean, mean, mean, 255}
 		}
+		*(*[4]uint8)(out.Pix[4*i:]) = [4]uint8(p)
 	}
 	return out, shows
 }

@@ -19,16 +19,22 @@ func croppedFits(s *sketch, p *pyramid) []axisFit {
 		return nil
 	}
 	var fits []axisFit
+	var tried []beat
 	for _, b := range candidates(s) {
 		cell := float64(s.size) / b.count
 		if cell < leastSize*0.98 || b.count < 3 {
 			continue
 		}
+		if slices.ContainsFunc(tried, func(t beat) bool { return t.count == b.count && apart(t.start, b.start, cell/4) < 0.04*cell }) {
+			continue // it is tried a quarter, a half … of a cell later too
+		}
+		tried = append(tried, b)
 		best := axisFit{left: math.Inf(1)}
-		for _, k := range []kernel{area, linear, cubic} {
-			for _, later := range []float64{0, 0.25, 0.5, 0.75} {
-				best = best.orLess(p.about, k, cropped(cell, b.start+float64(later*cell), s.size))
-			}
+		for _, later := range []float64{0, 0.25, 0.5, 0.75} {
+			best = best.orLess(p.about, linear, cropped(cell, b.start+float64(later*cell), s.size))
+		}
+		for _, k := range []kernel{area, cubic} { // where one fits best, the others do
+			best = best.orLess(p.about, k, best.lattice)
 		}
 		best.dip = dipAround(s.size, p.about, best)
 		fits = append(fits, best)
@@ -46,6 +52,12 @@ func croppedFits(s *sketch, p *pyramid) []axisFit {
 	}
 	byRank(fits, s.size)
 	return distinct(fits)
+}
+
+// apart is how far two places lie apart, whole steps not counted.
+func apart(a, b, step float64) float64 {
+	off := (a - b) / step
+	return math.Abs(off-math.Round(off)) * step
 }
 
 // candidates are the strongest beats of the changes and of the bends, and those of

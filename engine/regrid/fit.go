@@ -15,25 +15,33 @@ type bands struct {
 // whole, the cells at the ends stand for those beyond; else there are as many
 // cells beyond the ends as the pixels call for, the first is offset by -before.
 func project(k kernel, l lattice, pixels int) (b bands, before int) {
+	before = b.project(k, l, pixels)
+	return b, before
+}
+
+// project makes the matrix anew in the room that b has.
+func (b *bands) project(k kernel, l lattice, pixels int) (before int) {
 	wide := max(2, int(math.Ceil(2*k.radius))) // a weight at the very end of the radius is 0
 	low, high := 0, l.cells-1
 	if !l.isWhole(pixels) {
 		low = int(math.Floor((0.5-l.start)/l.size - 0.5))
 		high = int(math.Ceil((float64(pixels)-0.5-l.start)/l.size - 0.5))
 	}
-	b = bands{cells: high - low + 1, first: make([]int, pixels)}
+	b.cells = high - low + 1
 	b.wide = min(wide, b.cells)
-	b.weight = make([]float64, pixels*b.wide)
+	b.first = room(b.first, pixels)
+	b.weight = room(b.weight, pixels*b.wide)
 	pixel := 1 / l.size
 	for i := range pixels {
 		u := (float64(i) + 0.5 - l.start) / l.size // in cells
 		from := int(math.Ceil(u - 0.5 - k.radius))
 		b.first[i] = min(max(from, low), high+1-b.wide) - low
 		w := b.weight[i*b.wide:][:b.wide]
-		if k.taps != nil && from >= low && from+wide <= high+1 { // nearly every pixel
-			k.taps(u-0.5-float64(from), w)
+		if from >= low && from+wide <= high+1 { // nearly every pixel
+			k.taps(u-0.5-float64(from), pixel, w)
 			continue
 		}
+		clear(w)
 		sum := 0.0
 		for j := range wide {
 			v := k.weight(u-0.5-float64(from+j), pixel)
@@ -44,32 +52,55 @@ func project(k kernel, l lattice, pixels int) (b bands, before int) {
 			w[j] /= sum
 		}
 	}
-	return b, -low
+	return -low
+}
+
+// run is how far the pixels go that begin with the same cell as one of them: sums over
+// them stay at hand.
+func (b *bands) run(from int) (to int) {
+	to = from + 1
+	for to < len(b.first) && b.first[to] == b.first[from] {
+		to++
+	}
+	return to
+}
+
+// room is v with n values, whatever they are.
+func room[T any](v []T, n int) []T {
+	if cap(v) < n {
+		return make([]T, n)
+	}
+	return v[:n]
 }
 
 // solver holds the square root (Cholesky) of a matrix's normal equations.
 type solver struct {
 	bands
-	root []float64 // row c: wide values, the diagonal last
+	root    []float64 // row c: wide values, the diagonal last
+	scratch []lane    // for the cells
 }
 
-// newSolver prepares least squares. A trace of damping keeps cells that hardly
+// prepare prepares least squares. A trace of damping keeps cells that hardly
 // any pixel shows from running away.
-func newSolver(b bands) solver {
+func (s *solver) prepare() {
+	b := &s.bands
 	n, wide := b.cells, b.wide
-	a := make([]float64, n*wide)
+	s.root = room(s.root, n*wide)
+	a := s.root
+	clear(a)
 	for c := range n {
 		a[c*wide+wide-1] = 1e-4
 	}
-	for i, f := range b.first {
-		w := b.weight[i*wide:][:wide]
-		for j, v := range w {
-			if v == 0 {
-				continue
-			}
-			row := a[(f+j)*wide:][:wide]
+	for from, to := 0, 0; from < len(b.first); from = to {
+		to = b.run(from)
+		for j := range wide {
+			row := a[(b.first[from]+j)*wide:][:wide]
 			for m := 0; m <= j; m++ {
-				row[wide-1-j+m] += float64(v * w[m])
+				sum := row[wide-1-j+m]
+				for i := from * wide; i < to*wide; i += wide {
+					sum += float64(b.weight[i+j] * b.weight[i+m])
+				}
+				row[wide-1-j+m] = sum
 			}
 		}
 	}
@@ -89,25 +120,18 @@ func newSolver(b bands) solver {
 			}
 		}
 	}
-	return solver{b, a}
 }
 
 // explained is how much of each signal's squared length the cells account for.
-// scratch has room for the cells.
-func (s solver) explained(signals []lane, scratch []lane) (total lane) {
+func (s *solver) explained(signals []lane) (total lane) {
 	wide := s.wide
-	y := scratch[:s.cells]
+	s.scratch = room(s.scratch, s.cells)
+	y := s.scratch
 	clear(y)
-	for i := range signals {
-		v, f := &signals[i], s.first[i]
-		for j, w := range s.weight[i*wide:][:wide] {
-			if w == 0 {
-				continue
-			}
-			at := &y[f+j]
-			for k := range at {
-				at[k] += float64(w * v[k])
-			}
+	for from, to := 0, 0; from < len(signals); from = to {
+		to = s.run(from)
+		for j := range wide {
+			y[s.first[from]+j].add(s.weight[from*wide+j:to*wide-wide+j+1], wide, signals[from:to])
 		}
 	}
 	for c := range y {
@@ -127,6 +151,23 @@ func (s solver) explained(signals []lane, scratch []lane) (total lane) {
 	return total
 }
 
+// add adds signals, each times every so many-th weight.
+func (l *lane) add(weights []float64, every int, signals []lane) {
+	a0, a1, a2, a3, a4, a5, a6, a7 := l[0], l[1], l[2], l[3], l[4], l[5], l[6], l[7]
+	for i := range signals {
+		v, w := &signals[i], weights[i*every]
+		a0 += float64(w * v[0])
+		a1 += float64(w * v[1])
+		a2 += float64(w * v[2])
+		a3 += float64(w * v[3])
+		a4 += float64(w * v[4])
+		a5 += float64(w * v[5])
+		a6 += float64(w * v[6])
+		a7 += float64(w * v[7])
+	}
+	*l = lane{a0, a1, a2, a3, a4, a5, a6, a7}
+}
+
 // residual is what of the sketch a kernel on a lattice leaves unexplained, per
 // degree of freedom, in units of what rounding to 8 bits leaves.
 func (s *sketch) residual(k kernel, l lattice) float64 { return s.residualBy(k, l, 2) }
@@ -135,14 +176,14 @@ func (s *sketch) residual(k kernel, l lattice) float64 { return s.residualBy(k, 
 func (s *sketch) roughly(k kernel, l lattice) float64 { return s.residualBy(k, l, 1) }
 
 func (s *sketch) residualBy(k kernel, l lattice, bundles int) float64 {
-	b, _ := project(k, l, s.size)
-	fit := newSolver(b)
-	scratch := make([]lane, b.cells)
+	fit := &s.fit
+	fit.project(k, l, s.size)
+	fit.prepare()
 	left := 0.0
 	for i := range bundles {
-		for j, e := range fit.explained(s.bundle[i], scratch) {
+		for j, e := range fit.explained(s.bundle[i]) {
 			left += math.Max(0, s.sum[i][j]-e)
 		}
 	}
-	return left / (float64(bundles*width) * math.Max(1, float64(s.size-b.cells)))
+	return left / (float64(bundles*width) * math.Max(1, float64(s.size-fit.bands.cells)))
 }

@@ -50,13 +50,15 @@ func coloured(r *pixels.Raster, g placed, o Options) *Result {
 	g.describe(res)
 	if g.exact != nil {
 		s, p = flat(r, g.exact[0], g.exact[1]), colour.Pure
+	} else if o.board != nil { // kernels are compared once it is known what is empty
+		s = sample(r, g.x, g.y)
 	} else {
 		s, g.x, g.y = byRendering(r, g.x, g.y)
 		res.Enlarged = g.x.kernel.name
 	}
 	if o.board != nil {
 		s.emptied(*o.board, g.x, g.y, r.W, r.H)
-		if g.exact == nil { // now that it is known what is empty
+		if g.exact == nil {
 			s, g.x, g.y = o.board.resampled(s, g.x, g.y)
 			res.Enlarged = g.x.kernel.name
 		}

@@ -39,13 +39,20 @@ func lifted(out, r *pixels.Raster, s sampled, x, y axisFit, ground func(x, y int
 				cx := min(max(xs.first[col]+i-beforeX, 0), s.w-1)
 				alpha += float64(xs.weight[col*xs.wide+i] * line[cx])
 			}
-			alpha = min(max(alpha, 0), 1)
-			p, top, g := r.At(col, row), math.Round(alpha*255), ground(col, row)
-			var q [4]uint8
-			for c, v := range p[:3] {
-				q[c] = uint8(math.Round(min(max(float64(v)-float64(g[c]*(1-alpha)), 0), top)))
+			p := r.Pix[4*(row*r.W+col):][:4]
+			switch {
+			case alpha >= 1:
+				out.Set(col, row, [4]uint8{p[0], p[1], p[2], 255})
+				continue
+			case alpha <= 0:
+				out.Set(col, row, [4]uint8{})
+				continue
 			}
-			q[3] = uint8(top)
+			top, g := math.Floor(float64(alpha*255)+0.5), ground(col, row)
+			q := [4]uint8{3: uint8(top)}
+			for c, v := range p[:3] {
+				q[c] = uint8(min(max(float64(v)-float64(g[c]*(1-alpha)), 0), top) + 0.5)
+			}
 			out.Set(col, row, q)
 		}
 	}

@@ -30,12 +30,18 @@ func byRendering(r *pixels.Raster, x, y axisFit) (sampled, axisFit, axisFit) {
 	}
 	least := missed(r, best, x, y)
 	bestX, bestY := x, y
+	seen := map[[2]float64][][4]float64{} // kernels that blur alike are looked at in the same places
 	for _, k := range kernels {
 		if k.name == box.name || k.name == x.kernel.name && k.name == y.kernel.name {
 			continue
 		}
 		x.kernel, y.kernel = k, k
-		s := sample(r, x, y)
+		xs, ys := spotsOf(x, r.W), spotsOf(y, r.H)
+		reach := [2]float64{x.clear(), y.clear()}
+		if seen[reach] == nil {
+			seen[reach] = seenAt(r, xs, ys)
+		}
+		s := fromSeen(seen[reach], xs, ys)
 		if m := missed(r, s, x, y); m < least-least/50 {
 			best, least, bestX, bestY = s, m, x, y
 		}

@@ -98,11 +98,15 @@ func around(middle, reach float64, pixels int) []int {
 // which is taken what its neighbours add there, clipping included.
 func sample(r *pixels.Raster, x, y axisFit) sampled {
 	xs, ys := spotsOf(x, r.W), spotsOf(y, r.H)
-	out := sampled{w: x.cells, h: y.cells, colour: make([][4]int32, x.cells*y.cells)}
-	seen := make([][4]float64, x.cells*y.cells)
+	return fromSeen(seenAt(r, xs, ys), xs, ys)
+}
+
+// seenAt are the medians of what the spots show.
+func seenAt(r *pixels.Raster, xs, ys spots) [][4]float64 {
+	seen := make([][4]float64, 0, len(xs.pixels)*len(ys.pixels))
 	var values [4][]uint8
-	for cy, rows := range ys.pixels {
-		for cx, cols := range xs.pixels {
+	for _, rows := range ys.pixels {
+		for _, cols := range xs.pixels {
 			for c := range values {
 				values[c] = values[c][:0]
 			}
@@ -114,13 +118,20 @@ func sample(r *pixels.Raster, x, y axisFit) sampled {
 					}
 				}
 			}
+			var middle [4]float64
 			for c := range values {
-				seen[cy*x.cells+cx][c] = median(values[c])
+				middle[c] = median(values[c])
 			}
+			seen = append(seen, middle)
 		}
 	}
-	sharpened := unmixed(seen, xs, ys)
-	for i, c := range sharpened {
+	return seen
+}
+
+// fromSeen are the cells' own colours.
+func fromSeen(seen [][4]float64, xs, ys spots) sampled {
+	out := sampled{w: len(xs.pixels), h: len(ys.pixels), colour: make([][4]int32, len(seen))}
+	for i, c := range unmixed(seen, xs, ys) {
 		for j, v := range c {
 			out.colour[i][j] = int32(math.Round(float64(v * fine)))
 		}
@@ -129,14 +140,23 @@ func sample(r *pixels.Raster, x, y axisFit) sampled {
 }
 
 // median is the middle value, or the mean of the middle half where there are
-// many; it reorders its argument.
+// many.
 func median(v []uint8) float64 {
-	slices.Sort(v)
+	low, high := slices.Min(v), slices.Max(v)
+	if low == high {
+		return float64(low)
+	}
+	var counts [256]int // quicker than sorting, as most values are close to one another
+	for _, x := range v {
+		counts[x]++
+	}
 	n := len(v)
 	from, to := n/4, n-n/4
-	sum := 0
-	for _, x := range v[from:to] {
-		sum += int(x)
+	sum, at := 0, 0
+	for x := int(low); x <= int(high) && at < to; x++ {
+		next := at + counts[x]
+		sum += x * max(0, min(next, to)-max(at, from))
+		at = next
 	}
 	return float64(sum) / float64(to-from)
 }
@@ -154,21 +174,21 @@ func unmixed(seen [][4]float64, xs, ys spots) [][4]float64 {
 	for range 12 {
 		for cy := range h { // along x
 			for cx := range w {
-				half[cy*w+cx] = mixed(xs, cx, func(c int) [4]float64 { return own[cy*w+c] }, w)
+				half[cy*w+cx] = mixed(xs, cx, own[cy*w:][:w], 1)
 			}
 		}
 		for cy := range h {
 			for cx := range w {
-				got := mixed(ys, cy, func(c int) [4]float64 { return half[c*w+cx] }, h)
+				got := mixed(ys, cy, half[cx:], w)
 				i := cy*w + cx
-				alpha := math.Min(math.Max(got[3], 0), 255)
+				alpha := min(max(got[3], 0), 255)
 				for c := range got {
 					top := alpha
 					if c == 3 {
 						top = 255
 					}
-					own[i][c] += seen[i][c] - math.Min(math.Max(got[c], 0), top)
-					own[i][c] = math.Min(math.Max(own[i][c], 0), 255)
+					v := own[i][c] + (seen[i][c] - min(max(got[c], 0), top))
+					own[i][c] = min(max(v, 0), 255)
 				}
 			}
 		}
@@ -189,18 +209,21 @@ func (s spots) alone() bool {
 	return true
 }
 
-// mixed is what cell c's spots show of a row of cells; beyond its ends the last
-// cells repeat.
-func mixed(s spots, c int, at func(int) [4]float64, cells int) (sum [4]float64) {
-	for j := range s.mix.wide {
-		v := s.mix.weight[c*s.mix.wide+j]
+// mixed is what cell c's spots show of a row of cells, each so many after the one
+// before; beyond its ends the last cells repeat.
+func mixed(s spots, c int, row [][4]float64, every int) [4]float64 {
+	var red, green, blue, alpha float64
+	last := (len(row) - 1) / every
+	at := s.mix.first[c] - s.before
+	for j, v := range s.mix.weight[c*s.mix.wide:][:s.mix.wide] {
 		if v == 0 {
 			continue
 		}
-		p := at(min(max(s.mix.first[c]+j-s.before, 0), cells-1))
-		for k := range sum {
-			sum[k] += float64(v * p[k])
-		}
+		p := &row[every*min(max(at+j, 0), last)]
+		red += float64(v * p[0])
+		green += float64(v * p[1])
+		blue += float64(v * p[2])
+		alpha += float64(v * p[3])
 	}
-	return sum
+	return [4]float64{red, green, blue, alpha}
 }

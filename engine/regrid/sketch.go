@@ -27,6 +27,7 @@ type sketch struct {
 	rows   [][]float64       // signals of that length; rounding to 8 bits has variance 1
 	bundle [2][]lane         // the same, side by side: bundle[k/width][pixel][k%width]
 	sum    [2][width]float64 // of squares, signal by signal
+	fit    solver            // of the last look at it: room for the next
 }
 
 // width is how many signals are worked on at a time.
