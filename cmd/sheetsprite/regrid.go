@@ -20,7 +20,7 @@ import (
 )
 
 func newRegrid() *cobra.Command {
-	var output, colours, quad option
+	var output, colours, quad, cell, count option
 	var trim, several, frames, mend bool
 	cmd := &cobra.Command{
 		Use:   "regrid PICTURE -o OUT.png",
@@ -35,6 +35,7 @@ picture's edge counts if at least half of it is inside.
 
 Where no grid shows, nothing is written and the command exits with 2.`,
 		Example: `  sheetsprite regrid found.jpg -o gull.png --colours 6
+  sheetsprite regrid found.jpg -o gull.png --cell 8.5x8.5
   sheetsprite regrid screen.jpg -o gull.png --quad 102,88,511,95,506,498,98,490
   sheetsprite regrid sheet.png -o gull.png --several      gull-1.png, gull-2.png …
   sheetsprite regrid gull.gif -o gull.png --frames        gull-1.png, gull-2.png …`,
@@ -57,6 +58,27 @@ Where no grid shows, nothing is written and the command exits with 2.`,
 			}
 			if quad.set {
 				if o.Corners, err = quad.corners(); err != nil {
+					return err
+				}
+			}
+			if count.set {
+				if !quad.set {
+					return badUsage("--count %s: columns and rows are counted between the corners of a photograph: give --quad too, or the cells' size with --cell", quote(count.text))
+				}
+				n, err := count.pair(1, 512, "columns x rows, such as 32x48")
+				if err != nil {
+					return err
+				}
+				o.Count = [2]int{int(n[0]), int(n[1])}
+				if n[0] != float64(o.Count[0]) || n[1] != float64(o.Count[1]) {
+					return badUsage("--count %s: give whole numbers", quote(count.text))
+				}
+			}
+			if cell.set {
+				if quad.set {
+					return badUsage("--cell %s: in a photograph a cell has no size of its own: give --count with --quad", quote(cell.text))
+				}
+				if o.Size, err = cell.pair(1, 1e5, "width x height of a cell in pixels, such as 8.5x8.5"); err != nil {
 					return err
 				}
 			}
@@ -83,6 +105,7 @@ Where no grid shows, nothing is written and the command exits with 2.`,
 				return err
 			}
 			describe(cmd.OutOrStdout(), output.text, res)
+			describeOther(cmd.OutOrStdout(), res)
 			if !colours.set {
 				describeErrors(cmd.OutOrStdout(), res)
 			}
@@ -94,6 +117,8 @@ Where no grid shows, nothing is written and the command exits with 2.`,
 	output.addShort(f, "output", "o", "OUT.png", "the picture to write; an existing one is replaced when the new one is complete")
 	colours.add(f, "colours", "N", "of the drawing, the background not counted (default: as the picture suggests)")
 	quad.add(f, "quad", "x,y,x,y,x,y,x,y", "the grid's corners in a photograph, clockwise from the top left, in pixels")
+	count.add(f, "count", "COLUMNSxROWS", "with --quad: how many cells lie between the corners (default: found)")
+	cell.add(f, "cell", "WxH", "about how wide and high a cell is, in pixels (default: found)")
 	f.BoolVar(&trim, "trim", false, "cut off empty rows and columns")
 	f.BoolVar(&mend, "mend", false, "give stray cells (lone, and their neighbours agree) their neighbours' colour;\nwithout it they are only listed")
 	f.BoolVar(&several, "several", false, "a sheet of sprites: write OUT-1.png, OUT-2.png … in reading order, each trimmed;\nthey need not share one grid, but have one palette")
@@ -120,6 +145,21 @@ func (o *option) corners() (*regrid.Corners, error) {
 		}
 	}
 	return &c, nil
+}
+
+// pair reads two numbers from low to high, as in 8.5x8.5.
+func (o *option) pair(low, high float64, what string) (v [2]float64, err error) {
+	one, two, ok := strings.Cut(strings.NewReplacer("×", "x", "X", "x").Replace(o.text), "x")
+	for i, text := range []string{one, two} {
+		n, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+		if ok = ok && err == nil && n >= low && n <= high; ok {
+			v[i] = n
+		}
+	}
+	if !ok {
+		return v, badUsage("--%s %s: give %s", o.name, quote(o.text), what)
+	}
+	return v, nil
 }
 
 // regridFile reads a picture and finds its grid, or several.

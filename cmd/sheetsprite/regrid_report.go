@@ -56,6 +56,14 @@ func named(r *regrid.Result, cell int) string {
 	return r.Palette[cell-1].String()
 }
 
+// describeOther says which grid came second, where one came near.
+func describeOther(out io.Writer, r *regrid.Result) {
+	if g := r.OtherGrid; g != nil && r.Corners == nil {
+		w, h := inPixels(g.X.Size), inPixels(g.Y.Size)
+		fmt.Fprintf(out, "  or else cells of %s × %s pixels (choose with --cell %sx%s)\n", w, h, w, h)
+	}
+}
+
 // describeErrors says how the number of colours was chosen.
 func describeErrors(out io.Writer, r *regrid.Result) {
 	var list []string

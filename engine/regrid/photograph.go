@@ -28,12 +28,19 @@ const (
 
 // photographed makes a grid of what lies within four corners of a picture.
 func photographed(r *pixels.Raster, c Corners, o Options) (*Result, error) {
+	if o.Count != [2]int{} {
+		b, err := countedBetween(r, c, o.Count)
+		if err != nil {
+			return nil, err
+		}
+		return ofPhotograph(b.flat, b.grid, c, o), nil
+	}
 	b, ok := betweenCorners(r, c)
 	switch {
 	case ok:
 		return ofPhotograph(b.flat, b.grid, c, o), nil
 	case b.flat == nil:
-		return nil, &NotASprite{"the four corners don't span a grid: give them clockwise from the upper left"}
+		return nil, &NotASprite{noSpan}
 	}
 	return nil, &NotASprite{"no grid of cells shows within the four corners: set them on the outer corners of the drawing's grid"}
 }
@@ -200,7 +207,7 @@ func (g placed) better(other placed) bool {
 
 // ofPhotograph takes the colours, with the light evened out.
 func ofPhotograph(flat *pixels.Raster, g placed, c Corners, o Options) *Result {
-	res := &Result{Corners: &c}
+	res := &Result{Corners: &c, flat: flat}
 	g.describe(res)
 	s := sample(flat, g.x, g.y)
 	paint(res, s.evened(lightOf(s)), o, colour.Noisy)

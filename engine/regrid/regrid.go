@@ -24,11 +24,13 @@ import (
 // Options say what the maker knows already. The zero value leaves all to the
 // picture.
 type Options struct {
-	Colours  int      // of the drawing, the ground not counted: 1 to MaxColours; 0: as the picture suggests
-	Corners  *Corners // of the grid in a photograph; nil: the grid lies straight
-	Grid     *Grid    // cell sizes and phases as the maker nudged them; nil: found
-	Photo    Photo    // whether to look for the grid's corners
-	Trimming Trimming // whether empty rows and columns at the edges stay
+	Colours  int        // of the drawing, the ground not counted: 1 to MaxColours; 0: as the picture suggests
+	Corners  *Corners   // of the grid in a photograph; nil: the grid lies straight
+	Count    [2]int     // columns and rows between Corners, 1 to 512 each; 0, 0: found
+	Grid     *Grid      // cell sizes and phases as the maker nudged them; nil: found
+	Size     [2]float64 // about how wide and high a cell is, in pixels; 0, 0: found
+	Photo    Photo      // whether to look for the grid's corners
+	Trimming Trimming   // whether empty rows and columns at the edges stay
 
 	board *behind // a checkerboard that was taken away; nil where there is none
 }
@@ -85,6 +87,8 @@ type Result struct {
 	GridSure   int      // how sure the grid is, 0 to 100
 	Enlarged   string   // by which kernel the drawing seems to have been enlarged
 	LinesDrawn int      // width of the grid lines drawn over the picture, in pixels
+
+	flat *pixels.Raster // of a photograph: what lies between the corners, made straight
 }
 
 // At is the cell of column x, row y; 0 outside.
@@ -134,6 +138,10 @@ func find(r *pixels.Raster, o Options) (*Result, error) {
 	switch {
 	case o.Corners != nil:
 		return photographed(r, *o.Corners, o)
+	case o.Size != [2]float64{}:
+		return sizedGrid(r, o)
+	case o.Count != [2]int{}:
+		return nil, &OptionError{"columns and rows are counted between four corners: give these too"}
 	case o.Grid != nil:
 		return nudgedGrid(r, *o.Grid, o)
 	case o.Photo == IsPhoto:
@@ -233,6 +241,17 @@ func nudgedGrid(r *pixels.Raster, grid Grid, o Options) (*Result, error) {
 	return coloured(r, g, o), nil
 }
 
+// sizedGrid takes cells of about the size that is given; where they begin is found.
+func sizedGrid(r *pixels.Raster, o Options) (*Result, error) {
+	sx, sy := sketches(r)
+	for i, s := range []*sketch{&sx, &sy} {
+		if size := o.Size[i]; !(size >= 1) || size > float64(s.size) || float64(s.size)/size > 2*maxCells {
+			return nil, &OptionError{fmt.Sprintf("the cells must be 1 pixel to the picture's side large, and at most %d along it", 2*maxCells)}
+		}
+	}
+	return coloured(r, placed{x: ofSize(&sx, o.Size[0]), y: ofSize(&sy, o.Size[1])}, o), nil
+}
+
 // OptionError is the error of an option that can't be met.
 type OptionError struct{ Why string }
 
@@ -248,6 +267,8 @@ func (o Options) scaled(by float64) Options {
 		g := o.Grid.scaled(by)
 		o.Grid = &g
 	}
+	o.Size[0] *= by
+	o.Size[1] *= by
 	return o
 }
 

@@ -2,6 +2,7 @@ package regrid
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -152,6 +153,9 @@ func TestFindRefuses(t *testing.T) {
 		"corners in a point":  {Corners: &Corners{}},
 		"cells of no size":    {Grid: &Grid{X: Axis{Size: 0}, Y: Axis{Size: 7}}},
 		"cells without bound": {Grid: &Grid{X: Axis{Size: 1e9}, Y: Axis{Size: 7}}},
+		"a cell of no size":   {Size: [2]float64{0, 7}},
+		"a cell too large":    {Size: [2]float64{7, 78}},
+		"a cell of no number": {Size: [2]float64{math.NaN(), 7}},
 	} {
 		_, err := Find(r, o)
 		require.Error(t, err, name)
@@ -169,6 +173,24 @@ func TestNudged(t *testing.T) {
 		for x := 0; x < got.W; x += 2 {
 			assert.Equal(t, got.At(x, y), got.At(x+1, y))
 		}
+	}
+}
+
+// Of cells of about the size that the maker gives the place is found, and the size to
+// the hundredth of a pixel.
+func TestSized(t *testing.T) {
+	for seed := range rounds(3) {
+		what := sprite(seed + 40)
+		r := throughJPEG(t, scalers["bicubic"](what.onWhite().small(), 32*9+5, 32*7+3), 80)
+		got, err := Find(r, Options{Size: [2]float64{9.1, 7.15}, Colours: len(what.palette)})
+		require.NoError(t, err)
+		right, size := what.onWhite().score(got)
+		assert.True(t, size, "%d × %d", got.W, got.H)
+		assert.Greater(t, right, what.w*what.h*99/100)
+		half, err := Find(r, Options{Size: [2]float64{4.58, 3.55}})
+		require.NoError(t, err)
+		assert.InDelta(t, 64, half.W, 1)
+		assert.InDelta(t, 64, half.H, 1)
 	}
 }
 

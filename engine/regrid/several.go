@@ -46,7 +46,7 @@ func FindSeveral(r *pixels.Raster, o Options) ([]*Result, error) {
 	if err != nil && !errors.As(err, &none) {
 		return nil, err
 	}
-	if o.Corners == nil && o.Grid == nil && o.Photo != IsPhoto && (err != nil || whole.LinesDrawn == 0 && whole.Ground.Kind <= OneColour) {
+	if o.Corners == nil && o.Grid == nil && o.Size == [2]float64{} && o.Photo != IsPhoto && (err != nil || whole.LinesDrawn == 0 && whole.Ground.Kind <= OneColour) {
 		if own := ownGrids(r); len(own) > 1 && (err != nil || !whole.carries(own, float64(r.Shrunk))) {
 			return painted(own, o, float64(r.Shrunk)), nil
 		}

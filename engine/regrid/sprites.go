@@ -41,6 +41,7 @@ func (r *Result) bounds(in func(i int) bool) rectangle {
 // that it is false for become empty.
 func (r *Result) part(a rectangle, keep []bool) *Result {
 	out := *r
+	out.flat = nil // is of the whole
 	out.W, out.H = a.x1-a.x0, a.y1-a.y0
 	out.Cells, out.Second, out.Sure = make([]int, out.W*out.H), make([]int, out.W*out.H), make([]int, out.W*out.H)
 	for y := range out.H {
