@@ -38,6 +38,10 @@ type importFramesArgs struct {
 	Name string   `json:"name" about:"the file's name"`
 	PNGs [][]byte `json:"pngs" about:"pictures of one size, one pixel a cell: the frames in order"`
 }
+type importSpritesArgs struct {
+	Name string   `json:"name" about:"the sheet's file name"`
+	PNGs [][]byte `json:"pngs" about:"its sprites in reading order, one pixel a cell"`
+}
 type exportArgs struct {
 	Sprite *string `json:"sprite" about:"another sprite than the open one"`
 	Scale  int     `json:"scale,omitempty" about:"pixels a cell, 1 to 32; 1 if nothing is said"`
@@ -73,6 +77,9 @@ func spriteCommands() []Command {
 		}),
 		command("importFrames", "Make a sprite of a moving picture", func(e *Editor, a importFramesArgs) (any, error) {
 			return nil, e.ImportFrames(a.Name, a.PNGs)
+		}),
+		command("importSprites", "Make sprites of a sheet of them", func(e *Editor, a importSpritesArgs) (any, error) {
+			return nil, e.ImportSprites(a.Name, a.PNGs)
 		}),
 		command("exportPicture", "Save the sprite as a picture", func(e *Editor, a exportArgs) (any, error) {
 			i, err := e.spriteIndex("exportPicture", a.Sprite)
@@ -199,69 +206,5 @@ func runRemoveSprite(e *Editor, a removeSpriteArgs) (any, error) {
 		e.doc.Frame = 0
 		e.showWhole()
 		return nil
-	})
-}
-
-// ImportSprite makes a sprite of a PNG, one cell a pixel. Its colours are those
-// of the palette where they are the same, else new ones with a card of their
-// own. colours reduces the picture to so many; 0: don't.
-func (e *Editor) ImportSprite(name string, png []byte, colours int) error {
-	if colours < 0 || colours > project.MaxPalette {
-		return fmt.Errorf("a picture can be reduced to 1 to %d colours", project.MaxPalette)
-	}
-	p, err := project.FromPNGs([]project.NamedBytes{{Name: name, Data: png}}, project.PNGOptions{Colours: colours})
-	if err != nil {
-		return err
-	}
-	return e.importFrames("Make a sprite of a picture", p)
-}
-
-// ImportFrames makes a sprite of pictures of one size, a frame each, and puts
-// it behind the open one.
-func (e *Editor) ImportFrames(name string, pngs [][]byte) error {
-	if len(pngs) < 1 || len(pngs) > project.MaxFrames {
-		return fmt.Errorf("a sprite has 1 to %d frames", project.MaxFrames)
-	}
-	var inputs []project.NamedBytes
-	for i, png := range pngs {
-		inputs = append(inputs, project.NamedBytes{Name: name, Data: png})
-		if i > 0 {
-			inputs[i].Name = fmt.Sprintf("%s, frame %d", name, i+1)
-		}
-	}
-	p, err := project.FromPNGs(inputs, project.PNGOptions{})
-	if err != nil {
-		return err
-	}
-	return e.importFrames("Make a sprite of a moving picture", p)
-}
-
-// importFrames makes one sprite of the sprites of p: each is a frame.
-func (e *Editor) importFrames(title string, p *project.Project) error {
-	s := p.Sprites[0]
-	s.Name = e.doc.freeName(s.Name)
-	for i := 1; i < len(p.Sprites); i++ {
-		f := &p.Sprites[i]
-		if f.W != s.W || f.H != s.H {
-			return fmt.Errorf("frame %d is %d × %d cells, the first one %d × %d: all frames of a sprite are of one size", i+1, f.W, f.H, s.W, s.H)
-		}
-		s.Frames = append(s.Frames, f.Frames[0])
-	}
-	return e.do(title, func(c *change) error {
-		var keys [256]byte
-		keys[project.Empty] = project.Empty
-		for _, col := range p.Palette {
-			k, err := c.keyFor(col.RGB)
-			if err != nil {
-				return err
-			}
-			keys[col.Key] = k
-		}
-		for _, f := range s.Frames {
-			for i, k := range f.Cells {
-				f.Cells[i] = keys[k]
-			}
-		}
-		return e.addBehind(c, e.doc.Open, s)
 	})
 }

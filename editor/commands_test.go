@@ -3,6 +3,7 @@ package editor
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"image"
 	"image/color"
 	"image/png"
@@ -571,15 +572,7 @@ func TestOpenSaveAndBack(t *testing.T) {
 
 func TestAMovingPictureBecomesASpriteWithFrames(t *testing.T) {
 	e := quay(t)
-	frame := func(w int, ink ...color.NRGBA) []byte {
-		img := image.NewNRGBA(image.Rect(0, 0, w, 1))
-		for x, c := range ink {
-			img.SetNRGBA(x, 0, c)
-		}
-		var b bytes.Buffer
-		require.NoError(t, png.Encode(&b, img))
-		return b.Bytes()
-	}
+	frame := func(w int, ink ...color.NRGBA) []byte { return rowPNG(t, w, ink...) }
 	red, blue := color.NRGBA{200, 10, 10, 255}, color.NRGBA{10, 10, 200, 255}
 	was, steps := print(e), e.past.done
 	require.NoError(t, e.ImportFrames("ferry.gif", [][]byte{frame(3, red, blue), frame(3, color.NRGBA{}, red, blue)}))
@@ -593,5 +586,40 @@ func TestAMovingPictureBecomesASpriteWithFrames(t *testing.T) {
 	assert.ErrorContains(t, e.ImportFrames("ferry.gif", [][]byte{frame(3, red), frame(2, red)}), "frame 2 is 2 × 1 cells")
 	assert.ErrorContains(t, e.ImportFrames("ferry.gif", nil), "1 to 256 frames")
 	assert.ErrorContains(t, e.ImportFrames("ferry.gif", [][]byte{frame(3, red), []byte("x")}), "frame 2")
+	assert.Equal(t, was, print(e))
+}
+
+// rowPNG is a picture of one row, transparent beyond its inks.
+func rowPNG(t *testing.T, w int, ink ...color.NRGBA) []byte {
+	img := image.NewNRGBA(image.Rect(0, 0, w, 1))
+	for x, c := range ink {
+		img.SetNRGBA(x, 0, c)
+	}
+	var b bytes.Buffer
+	require.NoError(t, png.Encode(&b, img))
+	return b.Bytes()
+}
+
+func TestASheetBecomesSprites(t *testing.T) {
+	e := quay(t)
+	red, blue := color.NRGBA{200, 10, 10, 255}, color.NRGBA{10, 10, 200, 255}
+	was, steps, sprites, open := print(e), e.past.done, len(e.doc.IDs), e.doc.Open
+	require.NoError(t, e.ImportSprites("quay.png", [][]byte{rowPNG(t, 3, red, blue), rowPNG(t, 2, blue, red), rowPNG(t, 1, red)}))
+	assert.Equal(t, steps+1, e.past.done)
+	require.Len(t, e.doc.IDs, sprites+3)
+	assert.Equal(t, open+1, e.doc.Open, "the first one is on the bench")
+	r, b := e.doc.sprite().Frames[0].Cells[0], e.doc.sprite().Frames[0].Cells[1]
+	for i, want := range [][]byte{{r, b, project.Empty}, {b, r}, {r}} {
+		s := e.doc.Project.Sprites[open+1+i]
+		assert.Equal(t, fmt.Sprintf("quay %d", i+1), s.Name)
+		assert.Equal(t, want, s.Frames[0].Cells, "one palette for all")
+	}
+	require.NoError(t, e.ImportSprites("quay.png", [][]byte{rowPNG(t, 1, blue)}))
+	assert.Equal(t, "quay 1 2", e.doc.sprite().Name)
+	run(t, e, "undo", "")
+	run(t, e, "undo", "")
+	assert.Equal(t, was, print(e))
+	assert.Error(t, e.ImportSprites("quay.png", nil))
+	assert.ErrorContains(t, e.ImportSprites("quay.png", [][]byte{rowPNG(t, 3, red), []byte("x")}), "quay 2.png")
 	assert.Equal(t, was, print(e))
 }
