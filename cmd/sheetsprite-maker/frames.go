@@ -25,3 +25,22 @@ func frames(data []byte) (map[string]any, error) {
 		"pixels": all.Pix, "width": all.W, "height": all.H, "across": across, "down": down, "count": p.Frames(),
 	}, nil
 }
+
+// decoded is a picture that the browser can't read, a TIFF say: pixels of red, green,
+// blue and alpha, not premultiplied. A large one is shrunk by whole numbers until it is
+// as large as the page looks at.
+func decoded(data []byte) (map[string]any, error) {
+	p, err := picture.Decode(data)
+	if err != nil {
+		return nil, err
+	}
+	r := p.Raster(0)
+	for i := 0; i < len(r.Pix); i += 4 {
+		if a := int(r.Pix[i+3]); a > 0 && a < 255 {
+			for c := range 3 {
+				r.Pix[i+c] = uint8(min(255, (int(r.Pix[i+c])*255+a/2)/a))
+			}
+		}
+	}
+	return map[string]any{"pixels": r.Pix, "width": r.W, "height": r.H, "shrunk": r.Shrunk}, nil
+}

@@ -60,6 +60,11 @@ func (m *maker) obey(order js.Value) {
 	case "regrid":
 		m.regrid(order)
 		return
+	case "straightened":
+		answer = map[string]any{}
+		if r := m.pictures.straightened(); r != nil {
+			answer = map[string]any{"pixels": r.Pix, "width": r.W, "height": r.H}
+		}
 	case "bundle":
 		answer, err = m.bundle(bytes("project"))
 	case "file":
@@ -89,6 +94,8 @@ func (m *maker) obey(order js.Value) {
 		answer, err = cardColour(bytes("card"), bytes("white"))
 	case "frames":
 		answer, err = frames(bytes("data"))
+	case "decoded":
+		answer, err = decoded(bytes("data"))
 	default:
 		return
 	}

@@ -19,7 +19,7 @@ export async function colourFromPhoto(page, stock, back) {
     const file = await chooseFile('image/*', camera ? { capture: 'environment' } : {});
     if (!file) return;
     try {
-      const picture = await readPicture(file);
+      const picture = await readPicture(file, page);
       ask.close();
       mark(page, stock, picture, back);
     } catch (error) {

@@ -2,7 +2,7 @@
 // of those that wait only the newest.
 
 /** @typedef {import('./regrid.js').Found} Found
- *  @typedef {{options: object, resolve: (found: Found) => void, reject: (error: Error) => void}} Question */
+ *  @typedef {{order: object, resolve: (found: any) => void, reject: (error: Error) => void}} Question */
 
 export class GridFinder {
   /** @type {Worker} */
@@ -25,13 +25,28 @@ export class GridFinder {
     worker.postMessage({ kind: 'picture', width: picture.width, height: picture.height, pixels }, [pixels.buffer]);
   }
 
-  /** What is found; rejects with '' where a newer question overtook this one.
+  /** What is found: one sprite, or several where these are asked for; rejects with ''
+   * where a newer question overtook this one.
    * @param {object} options
-   * @returns {Promise<Found>} */
+   * @returns {Promise<Found[]>} */
   find(options) {
+    return this.#ask({ kind: 'regrid', options: JSON.stringify(options) });
+  }
+
+  /** The photograph in which a grid was found last, made straight; null where it lay
+   * straight.
+   * @returns {Promise<ImageData | null>} */
+  async straightened() {
+    const { pixels, width, height } = await this.#ask({ kind: 'straightened' });
+    return pixels ? new ImageData(new Uint8ClampedArray(pixels.buffer), width, height) : null;
+  }
+
+  /** @param {object} order
+   * @returns {Promise<any>} */
+  #ask(order) {
     return new Promise((resolve, reject) => {
       this.#waiting?.reject(new Error(''));
-      this.#waiting = { options, resolve, reject };
+      this.#waiting = { order, resolve, reject };
       if (!this.#asked) this.#next();
     });
   }
@@ -39,7 +54,7 @@ export class GridFinder {
   #next() {
     this.#asked = this.#waiting;
     this.#waiting = null;
-    if (this.#asked) this.#worker.postMessage({ kind: 'regrid', id: 0, options: JSON.stringify(this.#asked.options) });
+    if (this.#asked) this.#worker.postMessage({ id: 0, ...this.#asked.order });
   }
 
   /** @param {any} message */
@@ -53,6 +68,7 @@ export class GridFinder {
     this.#next();
     if (overtaken) question?.reject(new Error(''));
     else if (message.kind === 'regrid') question?.resolve(JSON.parse(message.found));
+    else if (message.kind === 'answer') question?.resolve(message);
     else question?.reject(new Error(message.words));
   }
 

@@ -9,10 +9,10 @@ import { make } from './dom.js';
 
 /** What is shown over the picture, in its working pixels.
  * @typedef {object} Laid
- * @property {{X: Axis, Y: Axis} | null} grid
+ * @property {{X: Axis, Y: Axis}[]} grids one, or those of several sprites
  * @property {Point[] | null} corners of a grid that isn't straight, or that are being set
  * @property {boolean} setting whether the corners can be moved
- * @property {{x: number, y: number} | null} cell the cell that is looked at */
+ * @property {{grid: number, x: number, y: number} | null} cell the cell that is looked at */
 
 const radius = 56; // of the round glass, CSS pixels
 const times = 4; // it shows as much larger than the picture stands there
@@ -23,7 +23,7 @@ export class GridLens {
   /** @type {Picture} */
   #picture;
   /** @type {Laid} */
-  #laid = { grid: null, corners: null, setting: false, cell: null };
+  #laid = { grids: [], corners: null, setting: false, cell: null };
   #held = -1;
   #picked = 0;
   /** @type {(corners: Point[]) => void} */
@@ -80,25 +80,32 @@ export class GridLens {
   /** @param {CanvasRenderingContext2D} c
    * @param {number} scale */
   #drawGrid(c, scale) {
-    const { grid, corners, setting, cell } = this.#laid;
-    if (!grid || setting) return;
-    const at = corners ? fromSquare(corners) : (/** @type {number} */ u, /** @type {number} */ v) => ({
-      X: grid.X.Start + u * grid.X.Size * grid.X.Cells, Y: grid.Y.Start + v * grid.Y.Size * grid.Y.Cells,
+    const { grids, corners, setting, cell } = this.#laid;
+    if (setting) return;
+    grids.forEach((grid, i) => {
+      const at = corners ? fromSquare(corners) : (/** @type {number} */ u, /** @type {number} */ v) => ({
+        X: grid.X.Start + u * grid.X.Size * grid.X.Cells, Y: grid.Y.Start + v * grid.Y.Size * grid.Y.Cells,
+      });
+      const line = (/** @type {number} */ u, /** @type {number} */ v, /** @type {number} */ u2, /** @type {number} */ v2) => {
+        const a = at(u, v), b = at(u2, v2);
+        c.moveTo(a.X * scale, a.Y * scale);
+        c.lineTo(b.X * scale, b.Y * scale);
+      };
+      c.beginPath();
+      for (let i = 0; i <= grid.X.Cells; i++) line(i / grid.X.Cells, 0, i / grid.X.Cells, 1);
+      for (let i = 0; i <= grid.Y.Cells; i++) line(0, i / grid.Y.Cells, 1, i / grid.Y.Cells);
+      // Where cells are small here, full lines would hide them.
+      const end = at(1, 0), start = at(0, 0);
+      const fine = Math.min(1, scale * Math.hypot(end.X - start.X, end.Y - start.Y) / grid.X.Cells / 12);
+      c.globalAlpha = Math.max(0.4, fine);
+      twoTone(c, fine, 1.5 * fine);
+      c.globalAlpha = 1;
+      if (cell?.grid !== i) return;
+      const [l, t, r, b] = [cell.x / grid.X.Cells, cell.y / grid.Y.Cells, (cell.x + 1) / grid.X.Cells, (cell.y + 1) / grid.Y.Cells];
+      c.beginPath();
+      line(l, t, r, t); line(r, t, r, b); line(r, b, l, b); line(l, b, l, t);
+      twoTone(c, 3);
     });
-    const line = (/** @type {number} */ u, /** @type {number} */ v, /** @type {number} */ u2, /** @type {number} */ v2) => {
-      const a = at(u, v), b = at(u2, v2);
-      c.moveTo(a.X * scale, a.Y * scale);
-      c.lineTo(b.X * scale, b.Y * scale);
-    };
-    c.beginPath();
-    for (let i = 0; i <= grid.X.Cells; i++) line(i / grid.X.Cells, 0, i / grid.X.Cells, 1);
-    for (let i = 0; i <= grid.Y.Cells; i++) line(0, i / grid.Y.Cells, 1, i / grid.Y.Cells);
-    twoTone(c, 1);
-    if (!cell) return;
-    const [l, t, r, b] = [cell.x / grid.X.Cells, cell.y / grid.Y.Cells, (cell.x + 1) / grid.X.Cells, (cell.y + 1) / grid.Y.Cells];
-    c.beginPath();
-    line(l, t, r, t); line(r, t, r, b); line(r, b, l, b); line(l, b, l, t);
-    twoTone(c, 3);
   }
 
   /** @param {CanvasRenderingContext2D} c
@@ -207,10 +214,11 @@ export class GridLens {
 
 /** Draws the path light on dark, so that it shows on any picture.
  * @param {CanvasRenderingContext2D} c
- * @param {number} wide */
-function twoTone(c, wide) {
+ * @param {number} wide
+ * @param {number} more how much wider the dark below is */
+function twoTone(c, wide, more = 1.5) {
   c.strokeStyle = 'rgb(0 0 0 / 55%)';
-  c.lineWidth = wide + 1.5;
+  c.lineWidth = wide + more;
   c.stroke();
   c.strokeStyle = '#ffd9a0';
   c.lineWidth = wide;

@@ -12,17 +12,19 @@ const largest = 40 << 20;
  *  frames: how those of a moving picture lie in it */
 
 /** @param {File} file
- * @param {import('./bridge.js').Page} [moving] for all frames of a moving picture; else its first
+ * @param {import('./bridge.js').Page} page
+ * @param {'one' | 'all'} [which] frames of a moving picture; one: its first
  * @returns {Promise<Picture>} */
-export async function readPicture(file, moving) {
-  const frames = moving ? await framesOf(file, moving) : null;
-  const bitmap = frames?.bitmap ?? await createImageBitmap(file).catch(() => {
-    throw new Error(`${file.name} isn’t a picture that this browser can read: save it as PNG or JPEG.`);
-  });
+export async function readPicture(file, page, which = 'one') {
+  const frames = which === 'all' ? await framesOf(file, page) : null;
+  const own = frames ? null : await createImageBitmap(file).catch(() => null);
+  const decoded = frames || own ? null : await decodedBy(page, file);
+  const bitmap = frames?.bitmap ?? own ?? decoded?.bitmap;
+  if (!bitmap) throw new Error(`${file.name} isn’t a picture that this browser can read: save it as PNG or JPEG.`);
   if (bitmap.width * bitmap.height > largest) {
     throw new Error(`${file.name} is ${bitmap.width} × ${bitmap.height} pixels, but at most 40 megapixels are read: make it smaller, or crop it to the sprite.`);
   }
-  let shrunk = 1;
+  let shrunk = 1; // further
   while (Math.floor(bitmap.width / shrunk) * Math.floor(bitmap.height / shrunk) > working) shrunk++;
   const width = Math.max(1, Math.floor(bitmap.width / shrunk));
   const height = Math.max(1, Math.floor(bitmap.height / shrunk));
@@ -31,7 +33,28 @@ export async function readPicture(file, moving) {
   context.imageSmoothingEnabled = shrunk > 1;
   context.imageSmoothingQuality = 'high';
   context.drawImage(bitmap, 0, 0, width, height);
-  return { bitmap, pixels: context.getImageData(0, 0, width, height), shrunk, name: file.name, frames: frames?.frames ?? null };
+  return { bitmap, pixels: context.getImageData(0, 0, width, height), shrunk: shrunk * (decoded?.shrunk ?? 1), name: file.name, frames: frames?.frames ?? null };
+}
+
+/** A picture that the browser can't read, a TIFF say, by our own program.
+ * @param {import('./bridge.js').Page} page
+ * @param {File} file
+ * @returns {Promise<{bitmap: ImageBitmap, shrunk: number}>} */
+async function decodedBy(page, file) {
+  const { pixels, width, height, shrunk } = await page.maker.order('decoded', { data: new Uint8Array(await file.arrayBuffer()) })
+    .catch((error) => { throw new Error(`${file.name}: ${error.message}.`); });
+  return { bitmap: await createImageBitmap(new ImageData(new Uint8ClampedArray(pixels.buffer), width, height)), shrunk };
+}
+
+/** A picture as a PNG of at most 2048 pixels a side.
+ * @param {ImageBitmap | ImageData} picture
+ * @returns {Promise<Uint8Array>} */
+export async function pictureAsPNG(picture) {
+  const bitmap = picture instanceof ImageData ? await createImageBitmap(picture) : picture;
+  const scale = Math.min(1, 2048 / Math.max(bitmap.width, bitmap.height));
+  const canvas = new OffscreenCanvas(Math.max(1, Math.round(bitmap.width * scale)), Math.max(1, Math.round(bitmap.height * scale)));
+  canvas.getContext('2d')?.drawImage(bitmap, 0, 0, canvas.width, canvas.height);
+  return new Uint8Array(await (await canvas.convertToBlob({ type: 'image/png' })).arrayBuffer());
 }
 
 /** A drawing of cells as a PNG, a pixel each.

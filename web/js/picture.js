@@ -3,6 +3,7 @@
 import { make } from './dom.js';
 import { chooseFile, field, open } from './dialogs.js';
 import { base64 } from './base64.js';
+import { pictureAsPNG, readPicture } from './gridpicture.js';
 
 /** @typedef {import('./bridge.js').Page} Page */
 
@@ -14,7 +15,7 @@ export function showPicture(page) {
     const file = await chooseFile('image/*');
     if (!file) return;
     try {
-      editor.run('layPicture', { name: file.name, png: base64(await asPNG(file)) });
+      editor.run('layPicture', { name: file.name, png: base64(await pictureAsPNG((await readPicture(file, page)).bitmap)) });
     } catch (error) {
       const { say } = await import('./editor.js');
       say(/** @type {Error} */ (error).message);
@@ -41,14 +42,3 @@ export function showPicture(page) {
 
 /** @param {number} value */
 const tidy = (value) => String(Number(value.toPrecision(4)));
-
-/** Any picture that the browser can read, as a PNG of at most 2048 a side.
- * @param {File} file
- * @returns {Promise<Uint8Array>} */
-export async function asPNG(file) {
-  const picture = await createImageBitmap(file).catch(() => { throw new Error(`${file.name} isn’t a picture that this browser can read.`); });
-  const scale = Math.min(1, 2048 / Math.max(picture.width, picture.height));
-  const canvas = new OffscreenCanvas(Math.max(1, Math.round(picture.width * scale)), Math.max(1, Math.round(picture.height * scale)));
-  canvas.getContext('2d')?.drawImage(picture, 0, 0, canvas.width, canvas.height);
-  return new Uint8Array(await (await canvas.convertToBlob({ type: 'image/png' })).arrayBuffer());
-}

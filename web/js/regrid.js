@@ -5,17 +5,19 @@ import { make } from './dom.js';
 import { chooseFile, open } from './dialogs.js';
 import { say } from './editor.js';
 import { base64 } from './base64.js';
-import { asPNG } from './picture.js';
-import { cellsAsPNG, readPicture } from './gridpicture.js';
+import { cellsAsPNG, pictureAsPNG, readPicture } from './gridpicture.js';
 import { frameOf } from './gridframes.js';
 import { GridFinder } from './gridfinder.js';
 import { GridLens } from './gridlens.js';
+import { doubtRow, doubtsOf, doubtWords } from './griddoubts.js';
+import { drawFound } from './griddrawn.js';
+import { errorBars } from './gridcolours.js';
 
 /** @typedef {import('./bridge.js').Page} Page
  *  @typedef {import('./gridlens.js').Point} Point
  *  @typedef {import('./gridlens.js').Axis} Axis */
 
-/** What the worker finds; lengths in the pixels it was sent.
+/** A sprite that the worker finds; lengths in the pixels it was sent.
  * @typedef {object} Found
  * @property {number} w
  * @property {number} h
@@ -28,9 +30,6 @@ import { GridLens } from './gridlens.js';
  * @property {{X: Axis, Y: Axis} | null} other
  * @property {Point[] | null} corners
  * @property {[number, number, number, number][]} strays */
-
-/** Cells below this are stepped through, 0 to 100. */
-const unsure = 30;
 
 /** Asks for a picture, or for the camera.
  * @param {Page} page
@@ -45,7 +44,7 @@ export async function choosePicture(page, camera) {
  * @param {'all' | 'first'} [which] frames of a moving picture */
 export async function showRegrid(page, file, which = 'all') {
   try {
-    const picture = await readPicture(file, which === 'all' ? page : undefined);
+    const picture = await readPicture(file, page, which === 'all' ? 'all' : 'one');
     const finding = new Finding(page, file, picture, new GridFinder(page.maker.another(), picture.pixels));
     if (which === 'first') finding.note = 'The frames don’t lie on one grid, so only the first one is taken.';
     finding.open();
@@ -61,9 +60,9 @@ export async function showRegrid(page, file, which = 'all') {
  * @param {() => void} asItIs */
 export async function showRegridOr(page, file, asItIs) {
   try {
-    const picture = await readPicture(file);
+    const picture = await readPicture(file, page);
     const finder = new GridFinder(page.maker.another(), picture.pixels);
-    const found = await finder.find({ colours: 0, grid: null, corners: null }).catch(() => null);
+    const found = (await finder.find({}).catch(() => null))?.[0];
     if (!found || Math.min(found.grid.X.Size, found.grid.Y.Size) < 1.4) {
       finder.end();
       asItIs();
@@ -84,15 +83,15 @@ class Finding {
   /** @type {GridFinder} */ #finder;
   /** @type {GridLens} */ #lens;
   /** @type {HTMLDialogElement | null} */ #dialog = null;
-  /** @type {Found | null} */ #found = null;
-  /** @type {{colours: number, grid: {X: Axis, Y: Axis} | null, corners: Point[] | null}} */
-  #asked = { colours: 0, grid: null, corners: null };
+  /** @type {Found[]} */ #found = [];
+  /** @type {{colours: number, grid: {X: Axis, Y: Axis} | null, corners: Point[] | null, count: number[], several: boolean}} */
+  #asked = { colours: 0, grid: null, corners: null, count: [0, 0], several: false };
   #setting = false;
   /** What is to be known beforehand. */
   note = '';
   /** @type {(() => void) | null} takes each pixel for a cell */
   asItIs = null;
-  /** @type {number[]} cells still to be looked at */ #doubts = [];
+  /** @type {import('./griddoubts.js').Doubt[]} cells still to be looked at */ #doubts = [];
   #controls = make('div', { class: 'grid-controls' });
   #status = make('p', { class: 'grid-status', role: 'status' });
   #result = /** @type {HTMLCanvasElement} */ (make('canvas', { class: 'grid-result', role: 'img', 'aria-label': 'The sprite that comes of it' }));
@@ -119,7 +118,7 @@ class Finding {
       this.#controls,
       make('label', {}, this.#keep, 'Keep the picture under the drawing, to draw after'),
       make('p', { class: 'quiet' }, 'The picture stays on this device.'),
-      make('div', { class: 'row' }, this.#use, ...(this.asItIs ? [make('button', {
+      make('div', { class: 'row grid-accept' }, this.#use, ...(this.asItIs ? [make('button', {
         type: 'button', class: 'plain', onclick: () => { this.#dialog?.close(); this.asItIs?.(); },
       }, `Take each pixel for a cell (${this.#picture.pixels.width} × ${this.#picture.pixels.height})`)] : [])),
     ]);
@@ -133,50 +132,59 @@ class Finding {
   async #ask() {
     this.#status.textContent = 'Looking for the grid…';
     this.#use.disabled = true;
-    const { colours, grid, corners } = this.#asked;
+    const { colours, grid, corners, count, several } = this.#asked;
     try {
-      this.#found = await this.#finder.find({ colours, grid: corners ? null : grid, corners });
+      this.#found = await this.#finder.find({ colours, grid: corners ? null : grid, corners, count, several });
     } catch (error) {
       const words = /** @type {Error} */ (error).message;
       if (!words) return; // overtaken
-      this.#found = null;
+      this.#found = [];
+      this.#doubts = [];
       this.#status.textContent = words.charAt(0).toUpperCase() + words.slice(1) + (words.endsWith('.') ? '' : '.');
       this.#show();
       return;
     }
-    const found = this.#found;
     const { frames } = this.#picture;
-    if (frames && !frameOf(found, frames, 0) && !grid && !corners) {
+    if (frames && !frameOf(this.#found[0], frames, 0) && !grid && !corners) {
       this.#dialog?.close();
       void showRegrid(this.#page, this.#file, 'first');
       return;
     }
-    this.#doubts = found.sure.map((s, i) => [s, i]).filter(([s]) => s < unsure).sort((a, b) => a[0] - b[0]).map(([, i]) => i);
+    this.#doubts = doubtsOf(this.#found);
     this.#show();
   }
 
   #show() {
     const found = this.#found;
-    this.#use.disabled = !found;
-    const doubt = found && this.#doubts.length > 0 ? this.#doubts[0] : -1;
-    const cell = found && doubt >= 0 ? { x: doubt % found.w, y: Math.floor(doubt / found.w) } : null;
+    this.#use.disabled = found.length === 0;
+    const [doubt] = this.#doubts;
+    const cell = doubt ? { grid: doubt.sprite, x: doubt.at % found[doubt.sprite].w, y: Math.floor(doubt.at / found[doubt.sprite].w) } : null;
     this.#lens.show({
-      grid: found?.grid ?? this.#asked.grid, corners: this.#setting ? this.#asked.corners : found?.corners ?? null, setting: this.#setting, cell,
+      grids: found.length > 0 ? found.map((f) => f.grid) : this.#asked.grid ? [this.#asked.grid] : [],
+      corners: this.#setting ? this.#asked.corners : found[0]?.corners ?? null, setting: this.#setting, cell,
     });
-    if (found) {
-      const size = (/** @type {number} */ v) => tidy(v * this.#picture.shrunk);
-      const { frames } = this.#picture;
-      const one = (frames && frameOf(found, frames, 0)) ?? found;
-      this.#status.textContent = `${frames ? `${frames.count} frames of ` : ''}${one.w} × ${one.h} cells of ${size(found.grid.X.Size)} × ${size(found.grid.Y.Size)} pixels, ${found.palette.length} colours`
-        + (this.#doubts.length > 0 ? `; ${this.#doubts.length} cells are unsure` : '');
-      drawCells(this.#result, found, cell);
+    if (found.length > 0) {
+      this.#status.textContent = [this.#told(), doubtWords(this.#doubts)].filter(Boolean).join('; ');
+      drawFound(this.#result, found, cell);
     }
-    this.#controls.replaceChildren(...this.#rows(cell));
+    this.#controls.replaceChildren(...this.#rows());
   }
 
-  /** @param {{x: number, y: number} | null} cell */
-  #rows(cell) {
-    const found = this.#found;
+  /** What was found, in words. */
+  #told() {
+    const [first] = this.#found;
+    const colours = `${first.palette.length} ${first.palette.length === 1 ? 'colour' : 'colours'}`;
+    if (this.#asked.several) return `${this.#found.length} ${this.#found.length === 1 ? 'sprite' : 'sprites'}, ${colours} for all`;
+    const size = (/** @type {number} */ v) => tidy(v * this.#picture.shrunk);
+    const { frames } = this.#picture;
+    const one = (frames && frameOf(first, frames, 0)) ?? first;
+    const cells = `${frames ? `${frames.count} frames of ` : ''}${one.w} × ${one.h} cells`;
+    return `${cells}${first.corners ? '' : ` of ${size(first.grid.X.Size)} × ${size(first.grid.Y.Size)} pixels`}, ${colours}`;
+  }
+
+  #rows() {
+    const [first] = this.#found;
+    const asked = this.#asked;
     const button = (/** @type {string} */ words, /** @type {() => void} */ act, more = {}) =>
       make('button', { type: 'button', class: 'plain', onclick: act, ...more }, words);
     const stepper = (/** @type {string} */ label, /** @type {string} */ value, /** @type {(by: number) => void} */ step, /** @type {(text: string) => void} */ set) => {
@@ -185,19 +193,37 @@ class Finding {
       return make('span', { class: 'grid-step' }, make('label', {}, label, input),
         button('−', () => step(-1), { 'aria-label': `${label}: less` }), button('+', () => step(1), { 'aria-label': `${label}: more` }));
     };
-    const colours = (/** @type {number} */ n) => { this.#asked.colours = Math.min(Math.max(Math.round(n) || 1, 1), 90); void this.#ask(); };
-    const now = found?.palette.length ?? (this.#asked.colours || 4);
+    const colours = (/** @type {number} */ n) => { asked.colours = Math.min(Math.max(Math.round(n) || 1, 1), 90); void this.#ask(); };
+    const now = first?.palette.length ?? (asked.colours || 4);
     const rows = [make('div', { class: 'row' },
       stepper('Colours', String(now), (by) => colours(now + by), (text) => colours(Number(text))),
-      ...(found?.errors && this.#asked.colours > 0 ? [button('As the picture suggests', () => { this.#asked.colours = 0; void this.#ask(); })] : []),
-      ...(found?.errors && found.errors.length >= now ? [make('span', { class: 'quiet' }, `off by about ${tidy(found.errors[now - 1])}`)] : []))];
-    if (!this.#asked.corners && found && !found.corners) rows.push(make('div', { class: 'row' }, ...this.#nudges(found, stepper)));
+      ...(first?.errors && first.errors.length > 1 ? [errorBars(first.errors, now, colours)] : []),
+      ...(first?.errors && first.errors.length >= now ? [make('span', { class: 'quiet' }, `off by about ${tidy(first.errors[now - 1])}`)] : []),
+      ...(first?.errors && asked.colours > 0 ? [button('As the picture suggests', () => { asked.colours = 0; void this.#ask(); })] : []))];
+    if (first && !asked.several) rows.push(make('div', { class: 'row' }, ...(first.corners ? this.#counts(first, stepper) : this.#nudges(first, stepper))));
     rows.push(make('div', { class: 'row' },
-      button(this.#setting ? 'Corners are set' : 'Set the corners', () => this.#corners(), { 'aria-pressed': String(this.#setting) }),
-      ...(found?.other ? [button(`Try cells of ${tidy(found.other.X.Size * this.#picture.shrunk)} pixels`, () => { this.#asked.grid = found.other; void this.#ask(); })] : []),
-      ...(this.#asked.grid || this.#asked.corners ? [button('Find it again', () => { this.#asked = { ...this.#asked, grid: null, corners: null }; this.#setting = false; void this.#ask(); })] : [])));
-    if (found && cell) rows.push(this.#doubtRow(found, cell, button));
+      ...(asked.several ? [] : [button(this.#setting ? 'Corners are set' : 'Set the corners', () => this.#corners(), { 'aria-pressed': String(this.#setting) })]),
+      ...(first?.other && !asked.several ? [button(`Try cells of ${tidy(first.other.X.Size * this.#picture.shrunk)} pixels`, () => { asked.grid = first.other; void this.#ask(); })] : []),
+      ...(asked.grid || asked.corners ? [button('Find it again', () => this.#anew())] : []),
+      ...(this.#picture.frames || this.#setting ? [] : [this.#several()])));
+    if (this.#doubts.length > 0) rows.push(doubtRow(this.#found, this.#doubts, () => this.#show()));
     return rows;
+  }
+
+  #anew() {
+    this.#asked = { ...this.#asked, grid: null, corners: null, count: [0, 0] };
+    this.#setting = false;
+    void this.#ask();
+  }
+
+  /** Whether the picture is a sheet of sprites. */
+  #several() {
+    const box = /** @type {HTMLInputElement} */ (make('input', { type: 'checkbox', checked: this.#asked.several }));
+    box.addEventListener('change', () => {
+      this.#asked.several = box.checked;
+      this.#anew();
+    });
+    return make('label', {}, box, 'Several sprites stand on it');
   }
 
   /** Fields for the cells' size and where the first one begins.
@@ -219,51 +245,53 @@ class Finding {
     return [one('Cell width', 'X', 'Size', 0.1), one('Cell height', 'Y', 'Size', 0.1), one('Left', 'X', 'Start', 0.5), one('Top', 'Y', 'Start', 0.5)];
   }
 
+  /** Fields for how many cells lie between the corners of a photograph.
+   * @param {Found} found
+   * @param {(label: string, value: string, step: (by: number) => void, set: (text: string) => void) => HTMLElement} stepper */
+  #counts(found, stepper) {
+    const now = [found.grid.X.Cells, found.grid.Y.Cells];
+    const one = (/** @type {string} */ label, /** @type {number} */ axis) => {
+      const set = (/** @type {number} */ n) => {
+        if (!Number.isFinite(n)) return;
+        const count = [...now];
+        count[axis] = Math.min(Math.max(Math.round(n), 1), 512);
+        this.#asked.count = count;
+        this.#asked.corners ??= found.corners;
+        void this.#ask();
+      };
+      return stepper(label, String(now[axis]), (by) => set(now[axis] + by), (text) => set(Number(text)));
+    };
+    return [one('Columns', 0), one('Rows', 1)];
+  }
+
   #corners() {
     this.#setting = !this.#setting;
     if (this.#setting && !this.#asked.corners) {
       const { width, height } = this.#picture.pixels;
-      this.#asked.corners = this.#found?.corners ?? [
+      this.#asked.corners = this.#found[0]?.corners ?? [
         { X: width * 0.1, Y: height * 0.1 }, { X: width * 0.9, Y: height * 0.1 }, { X: width * 0.9, Y: height * 0.9 }, { X: width * 0.1, Y: height * 0.9 }];
     }
     this.#show();
     if (this.#setting) this.#lens.canvas.focus();
   }
 
-  /** One unsure cell: keep what was found, or take what comes second.
-   * @param {Found} found
-   * @param {{x: number, y: number}} cell
-   * @param {(words: string, act: () => void, more?: object) => HTMLElement} button */
-  #doubtRow(found, cell, button) {
-    const at = this.#doubts[0];
-    const next = (/** @type {number} */ value) => {
-      found.cells[at] = value;
-      this.#doubts.shift();
-      this.#show();
-    };
-    const named = (/** @type {number} */ value) => (value === 0 ? 'empty' : found.palette[value - 1]);
-    const chip = (/** @type {number} */ value) => {
-      const mark = make('span', { class: 'grid-chip' });
-      if (value > 0) mark.style.background = found.palette[value - 1];
-      return mark;
-    };
-    const keep = button(`Keep ${named(found.cells[at])}`, () => next(found.cells[at]));
-    keep.prepend(chip(found.cells[at]));
-    const second = button(`Make it ${named(found.second[at])}`, () => next(found.second[at]));
-    second.prepend(chip(found.second[at]));
-    return make('div', { class: 'row' }, make('span', {}, `Unsure: column ${cell.x + 1}, row ${cell.y + 1}`), keep, second,
-      button('Keep all', () => { this.#doubts = []; this.#show(); }));
+  /** The file's name, as of the picture of cells that comes of it. */
+  get #name() {
+    return `${this.#picture.name.replace(/\.[^.]*$/, '') || this.#picture.name}.png`;
   }
 
   async #accept() {
     const found = this.#found;
-    if (!found) return;
+    if (found.length === 0) return;
     const { editor } = this.#page;
+    const { frames } = this.#picture;
+    const name = this.#name;
+    const png = async (/** @type {{w: number, h: number, cells: number[]}} */ one) => base64(await cellsAsPNG(one.w, one.h, one.cells, found[0].palette));
     try {
-      const { frames } = this.#picture;
-      if (frames) await this.#acceptFrames(found, frames);
-      else editor.run('importSprite', { name: this.#picture.name, png: base64(await cellsAsPNG(found.w, found.h, found.cells, found.palette)) });
-      if (this.#keep.checked) await this.#layUnder(found);
+      if (frames) await this.#acceptFrames(found[0], frames);
+      else if (this.#asked.several) editor.run('importSprites', { name, pngs: await Promise.all(found.map(png)) });
+      else editor.run('importSprite', { name, png: await png(found[0]) });
+      if (this.#keep.checked) await this.#layUnder(found[0]);
     } catch (error) {
       say(/** @type {Error} */ (error).message);
       return;
@@ -280,43 +308,26 @@ class Finding {
       if (!one) throw new Error('The frames don’t lie on whole cells: find the grid again, or change the cells’ size.');
       pngs.push(base64(await cellsAsPNG(one.w, one.h, one.cells, found.palette)));
     }
-    this.#page.editor.run('importFrames', { name: this.#picture.name, pngs });
+    this.#page.editor.run('importFrames', { name: this.#name, pngs });
   }
 
-  /** Lays the picture under the sprite, so that its cells lie on the grid's.
+  /** Lays the picture under the sprite, so that its cells lie on the grid's; a
+   * photograph made straight.
    * @param {Found} found */
   async #layUnder(found) {
     const { editor } = this.#page;
-    const { bitmap, shrunk } = this.#picture;
-    editor.run('layPicture', { name: this.#file.name, png: base64(await asPNG(this.#file)) });
-    if (found.corners) return; // it doesn't lie straight
-    const scaled = Math.min(1, 2048 / Math.max(bitmap.width, bitmap.height)); // as asPNG does
-    const { X, Y } = found.grid;
-    editor.run('placePicture', { scale: 2 / ((X.Size + Y.Size) * shrunk * scaled), x: -X.Start / X.Size, y: -Y.Start / Y.Size });
+    const { bitmap, pixels, name } = this.#picture;
+    const straight = found.corners ? await this.#finder.straightened() : null;
+    const laid = straight ?? bitmap;
+    editor.run('layPicture', { name, png: base64(await pictureAsPNG(laid)) });
+    const scaled = Math.min(1, 2048 / Math.max(laid.width, laid.height)); // as pictureAsPNG does
+    if (straight) editor.run('placePicture', { scale: found.w / (straight.width * scaled), x: 0, y: 0 });
+    else if (!found.corners) {
+      const { X, Y } = found.grid;
+      const larger = bitmap.width / pixels.width;
+      editor.run('placePicture', { scale: 2 / ((X.Size + Y.Size) * larger * scaled), x: -X.Start / X.Size, y: -Y.Start / Y.Size });
+    }
   }
-}
-
-/** @param {HTMLCanvasElement} canvas
- * @param {Found} found
- * @param {{x: number, y: number} | null} marked */
-function drawCells(canvas, found, marked) {
-  const side = Math.max(1, Math.floor(640 / Math.max(found.w, found.h)));
-  canvas.width = found.w * side;
-  canvas.height = found.h * side;
-  const c = canvas.getContext('2d');
-  if (!c) return;
-  found.cells.forEach((cell, i) => {
-    if (cell === 0) return;
-    c.fillStyle = found.palette[cell - 1];
-    c.fillRect(i % found.w * side, Math.floor(i / found.w) * side, side, side);
-  });
-  if (!marked) return;
-  c.strokeStyle = '#000';
-  c.lineWidth = 5;
-  c.strokeRect(marked.x * side, marked.y * side, side, side);
-  c.strokeStyle = '#ffd9a0';
-  c.lineWidth = 2.5;
-  c.strokeRect(marked.x * side, marked.y * side, side, side);
 }
 
 /** @param {number} value */
