@@ -76,23 +76,13 @@ func inFile(path string, err error) error {
 
 // readFile reads an input whole.
 func readFile(path string) ([]byte, error) {
-	info, err := os.Stat(path)
-	switch {
-	case errors.Is(err, fs.ErrNotExist), err == nil && path == "":
-		return nil, badUsage("%s: there is no such file", quote(path))
-	case err != nil:
-		return nil, fmt.Errorf("can't read %s: %w", quote(path), reason(err))
-	case info.IsDir():
-		return nil, badUsage("%s is a folder: name the files in it", quote(path))
-	case info.Size() > max(maxPicture, project.MaxFile):
-		return nil, badUsage("%s is larger than %d MiB, so it is neither a sprite nor a project file", quote(path), max(maxPicture, project.MaxFile)>>20)
-	}
-	f, err := os.Open(path)
+	most := int64(max(maxPicture, project.MaxFile))
+	f, _, err := openFile(path, most, "so it is neither a sprite nor a project file")
 	if err != nil {
-		return nil, fmt.Errorf("can't read %s: %w", quote(path), reason(err))
+		return nil, err
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, int64(max(maxPicture, project.MaxFile))+1))
+	data, err := io.ReadAll(io.LimitReader(f, most+1))
 	if err != nil {
 		return nil, fmt.Errorf("can't read %s: %w", quote(path), reason(err))
 	}
@@ -100,6 +90,27 @@ func readFile(path string) ([]byte, error) {
 		return nil, badUsage("%s is a zip: take the project.json out of it and give that", quote(path))
 	}
 	return data, nil
+}
+
+// openFile opens an input of at most so many bytes, says how many it has, and refuses a
+// larger one with what follows from that.
+func openFile(path string, most int64, otherwise string) (*os.File, int64, error) {
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist), err == nil && path == "":
+		return nil, 0, badUsage("%s: there is no such file", quote(path))
+	case err != nil:
+		return nil, 0, fmt.Errorf("can't read %s: %w", quote(path), reason(err))
+	case info.IsDir():
+		return nil, 0, badUsage("%s is a folder: name the files in it", quote(path))
+	case info.Size() > most:
+		return nil, 0, badUsage("%s is larger than %d MiB, %s", quote(path), most>>20, otherwise)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, 0, fmt.Errorf("can't read %s: %w", quote(path), reason(err))
+	}
+	return f, info.Size(), nil
 }
 
 // reason is what the system says, without the path that it repeats.

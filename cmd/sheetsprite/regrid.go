@@ -164,20 +164,13 @@ func (o *option) pair(low, high float64, what string) (v [2]float64, err error) 
 
 // regridFile reads a picture and finds its grid, or several.
 func regridFile[R any](path string, o regrid.Options, find func(*pixels.Raster, regrid.Options) (R, error)) (none R, err error) {
-	data, err := readFile(path)
-	if err != nil {
-		return none, err
-	}
 	res, err := func() (R, error) {
-		if len(data) > 4<<20 {
-			debug.FreeOSMemory() // what reading left behind, before what decoding needs
-		}
-		p, err := picture.Decode(data)
+		p, err := decodeFile(path)
 		if err != nil {
 			return none, err
 		}
 		r := p.Raster(0)
-		if r.Shrunk > 1 { // the decoded picture is many times as large: let go of it before going on
+		if r.Shrunk > 1 { // what decoding left behind may be many times as large
 			p = nil
 			debug.FreeOSMemory()
 		}
@@ -216,13 +209,13 @@ func regridSprites(out io.Writer, input string, output option, o regrid.Options,
 // regridFrames finds one grid for all frames of a picture and writes a file for
 // each.
 func regridFrames(out io.Writer, input string, output option, o regrid.Options, mend bool) error {
-	data, err := readFile(input)
+	p, err := decodeFile(input)
+	var refused *picture.Refused
+	if errors.As(err, &refused) {
+		return badUsage("%s: %v", filepath.Base(input), err)
+	}
 	if err != nil {
 		return err
-	}
-	p, err := picture.Decode(data)
-	if err != nil {
-		return badUsage("%s: %v", filepath.Base(input), err)
 	}
 	r, across, down, err := p.SideBySide()
 	if err != nil {

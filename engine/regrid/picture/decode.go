@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"image"
-	"image/color"
 	"image/gif"
 	"image/jpeg"
 	"image/png"
@@ -20,22 +19,6 @@ import (
 const (
 	// MaxPixels is the largest picture taken in: 40 megapixels.
 	MaxPixels = 40 << 20
-	// MaxDeepPixels is the largest with 16 bits a channel, or of the kinds of
-	// JPEG that need as much memory while they are decoded.
-	MaxDeepPixels = 20 << 20
-	// MaxPiecePixels is the largest TIFF whose pieces (strips) are larger than
-	// largestPiece: its decoder holds a whole piece beside the picture.
-	MaxPiecePixels = 10 << 20
-	largestPiece   = 1 << 20
-	// MaxTIFFBytes is how much a TIFF and its pixels may take together: the decoder
-	// needs the whole file beside them, and leaves much behind for each piece.
-	MaxTIFFBytes = 112 << 20
-	// MaxLosslessPixels is the largest WebP without loss or with transparency: its
-	// decoder holds up to seven bytes a pixel.
-	MaxLosslessPixels = 24 << 20
-	// MaxLoopPixels is the largest screen of a GIF with several frames, which are
-	// laid over one another on it.
-	MaxLoopPixels = 16 << 20
 	// MaxSide is the longest side, in pixels.
 	MaxSide = 32768
 	// MaxFrames is how many frames of an animation are taken.
@@ -52,10 +35,8 @@ func refuse(format string, args ...any) error { return &Refused{fmt.Sprintf(form
 
 // Picture is a decoded file.
 type Picture struct {
-	frames  []image.Image
-	loop    *gif.GIF // an animation, whose frames build on one another; else nil
-	turn    turn
-	profile *profile // nil: sRGB
+	still *Raster  // nil where there are frames
+	loop  *gif.GIF // an animation, whose frames build on one another
 }
 
 // format is a kind of file.
@@ -64,21 +45,28 @@ type format struct {
 	start  []string // what files of it begin with
 	size   func(io.Reader) (image.Config, error)
 	decode func(io.Reader) (image.Image, error)
+	draw   func(f file, c *canvas, band int) error // some rows at a time, about so many bytes; nil: not possible
 }
 
 var formats = []format{
-	{"PNG", []string{"\x89PNG\r\n\x1a\n"}, png.DecodeConfig, png.Decode},
-	{"JPEG", []string{"\xff\xd8"}, jpeg.DecodeConfig, jpeg.Decode},
-	{"GIF", []string{"GIF87a", "GIF89a"}, gif.DecodeConfig, gif.Decode},
-	{"BMP", []string{"BM"}, bmp.DecodeConfig, bmp.Decode},
-	{"WebP", []string{"RIFF"}, webp.DecodeConfig, webp.Decode},
-	{"TIFF", []string{"II*\x00", "MM\x00*"}, tiff.DecodeConfig, tiff.Decode},
+	{"PNG", []string{"\x89PNG\r\n\x1a\n"}, png.DecodeConfig, png.Decode, drawPNG},
+	{"JPEG", []string{"\xff\xd8"}, jpeg.DecodeConfig, jpeg.Decode, drawJPEG},
+	{"GIF", []string{"GIF87a", "GIF89a"}, gif.DecodeConfig, gif.Decode, nil},
+	{"BMP", []string{"BM"}, bmp.DecodeConfig, bmp.Decode, drawBMP},
+	{"WebP", []string{"RIFF"}, webp.DecodeConfig, webp.Decode, drawWebP},
+	{"TIFF", []string{"II*\x00", "MM\x00*"}, tiff.DecodeConfig, tiff.Decode, drawTIFF},
 }
 
 // Decode reads a PNG, JPEG, GIF, BMP, WebP or TIFF. What its header calls too
 // large is refused before any pixel is decoded. Its errors are of type Refused.
-func Decode(data []byte) (p *Picture, err error) {
-	if len(data) == 0 {
+func Decode(data []byte) (*Picture, error) {
+	return DecodeFile(bytes.NewReader(data), int64(len(data)))
+}
+
+// DecodeFile is Decode for a file of so many bytes, which is never whole in memory.
+func DecodeFile(r io.ReaderAt, size int64) (p *Picture, err error) {
+	data := file{r, size}
+	if size == 0 {
 		return nil, refuse("the file is empty: choose a PNG, JPEG, GIF, BMP, WebP or TIFF")
 	}
 	f, ok := formatOf(data)
@@ -90,48 +78,121 @@ func Decode(data []byte) (p *Picture, err error) {
 			p, err = nil, refuse("the %s is damaged: save it again, or take a screenshot of it", f.name)
 		}
 	}()
-	config, err := f.size(bytes.NewReader(data))
+	config, err := f.size(data.reader())
 	if err != nil {
 		return nil, f.damaged(data, err)
 	}
-	if err := f.checkSize(data, config); err != nil {
+	if err := f.checkSize(config); err != nil {
 		return nil, err
 	}
-	p = &Picture{turn: turnOf(f.name, data), profile: profileOf(f.name, data)}
 	if f.name == "GIF" {
-		return p.animation(data, config.Width*config.Height)
+		return animation(data)
 	}
-	img, err := f.decode(bytes.NewReader(data))
+	c := newCanvas(config.Width, config.Height)
+	if f.inBands(data, c) {
+		err = f.draw(data, c, bandBytes)
+	} else {
+		err = f.drawWhole(data, c)
+	}
 	if err != nil {
 		return nil, f.damaged(data, err)
 	}
-	if err := f.checkPalette(data, img); err != nil {
-		return nil, err
-	}
-	p.frames = []image.Image{img}
-	return p, nil
+	still := c.finish()
+	profileOf(f.name, data).apply(still)
+	return &Picture{still: turned(still, turnOf(f.name, data))}, nil
 }
 
-func formatOf(data []byte) (format, bool) {
+// inBands says whether a picture is drawn some rows at a time: where it is large and its
+// decoder would hold more than three bytes a pixel. JPEGs in passes always are, for the
+// standard library doesn't read all of them.
+func (f format) inBands(data file, c *canvas) bool {
+	large := c.raster.Shrunk > 1
+	switch f.name {
+	case "JPEG":
+		passes, inks := jpegKind(data)
+		return passes || large && inks > 3
+	case "WebP":
+		return large && losslessWebP(data)
+	}
+	return large
+}
+
+// drawWhole lays a picture on a canvas that is decoded in one go.
+func (f format) drawWhole(data file, c *canvas) error {
+	read := data.reader()
+	if f.name == "TIFF" { // whose parts are in any order
+		read = data.section(0, data.size)
+	}
+	img, err := f.decode(read)
+	if err != nil {
+		return err
+	}
+	colours := 0
+	switch img := img.(type) {
+	case *image.Paletted:
+		colours = len(img.Palette)
+		if f.name == "PNG" {
+			h, err := pngHeadOf(data)
+			if err != nil {
+				return err
+			}
+			colours = h.colours
+		}
+	}
+	if err := checkIndices(f.name, img, colours); err != nil {
+		return err
+	}
+	c.add(img, grid{0, 0, 1, 1})
+	return nil
+}
+
+func formatOf(data file) (format, bool) {
+	start := data.part(0, int(min(data.size, 12)))
 	for _, f := range formats {
 		for _, s := range f.start {
-			if bytes.HasPrefix(data, []byte(s)) {
-				return f, f.name != "WebP" || len(data) >= 12 && string(data[8:12]) == "WEBP"
+			if bytes.HasPrefix(start, []byte(s)) {
+				return f, f.name != "WebP" || len(start) == 12 && string(start[8:]) == "WEBP"
 			}
 		}
 	}
 	return format{}, false
 }
 
-func (f format) damaged(data []byte, err error) error {
-	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) || f.name == "PNG" && !bytes.Contains(data, []byte("IEND")) {
+func (f format) damaged(data file, err error) error {
+	var refused *Refused
+	if errors.As(err, &refused) {
+		return err
+	}
+	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) || !f.ends(data) {
 		return refuse("the %s ends too early (it is truncated): save or copy it again", f.name)
 	}
 	return refuse("the %s is damaged or of a rare kind (%v): save it as PNG", f.name, err)
 }
 
+// ends says whether what is last in files of the kind is there.
+func (f format) ends(data file) (yes bool) {
+	const behind = 64 // bytes that programs leave there
+	tail := data.part(max(0, data.size-behind), int(min(behind, data.size)))
+	switch f.name {
+	case "PNG":
+		pngChunks(data, func(name string, _ int64, _ int) bool {
+			yes = yes || name == "IEND"
+			return true
+		})
+		return yes
+	case "JPEG":
+		return bytes.Contains(tail, []byte("\xff\xd9"))
+	case "GIF":
+		return bytes.Contains(tail, []byte(";"))
+	case "WebP":
+		head := data.part(4, 4)
+		return head != nil && int64(binary.LittleEndian.Uint32(head))+8 <= data.size+1
+	}
+	return true
+}
+
 // checkSize judges what the header says.
-func (f format) checkSize(data []byte, c image.Config) error {
+func (f format) checkSize(c image.Config) error {
 	w, h := c.Width, c.Height
 	const how = "make it smaller, or crop it to the sprite"
 	switch {
@@ -141,80 +202,28 @@ func (f format) checkSize(data []byte, c image.Config) error {
 		return refuse("the picture is %d × %d pixels, but a side may have %d: %s", w, h, MaxSide, how)
 	case w*h > MaxPixels:
 		return refuse("the picture is %d × %d pixels, %d megapixels, but at most 40 are read: %s", w, h, (w*h+500000)/1000000, how)
-	case f.name == "TIFF" && w*h > MaxPiecePixels && w*tiffRows(data, h) > largestPiece:
-		return refuse("the picture is %d × %d pixels in one piece, as which a TIFF may have 10 megapixels: save it as PNG, or in strips", w, h)
-	case f.name == "WebP" && w*h > MaxLosslessPixels && lossless(data):
-		return refuse("the picture is %d × %d pixels, but a WebP without loss or with transparency may have 24 megapixels: save it as PNG, or %s", w, h, how)
-	case f.name == "TIFF" && w*h*f.bytes(data, c)+len(data) > MaxTIFFBytes:
-		return refuse("the picture is %d × %d pixels in a TIFF, which need %d MiB with the file itself, but at most %d may be needed: save it as PNG, or %s",
-			w, h, (w*h*f.bytes(data, c)+len(data)+1<<20-1)>>20, MaxTIFFBytes>>20, how)
-	case w*h > MaxDeepPixels && f.deep(data, c):
-		return refuse("the picture is %d × %d pixels of a kind of which at most 20 megapixels are read: save it with 8 bits a channel (a JPEG: not progressive), or %s", w, h, how)
 	}
 	return nil
 }
 
-// deep says whether decoding needs eight bytes a pixel.
-func (f format) deep(data []byte, c image.Config) bool {
-	if f.name == "JPEG" {
-		return progressive(data) || c.ColorModel == nil
-	}
-	px := c.ColorModel
-	if px == nil {
-		return false
-	}
-	_, _, _, a := px.Convert(probe{}).RGBA()
-	return a == probeAlpha
-}
-
-// bytes is how many a decoded pixel takes.
-func (f format) bytes(data []byte, c image.Config) int {
-	if _, ok := c.ColorModel.(color.Palette); ok || c.ColorModel == color.GrayModel {
+// Frames is the number of pictures in the file, 1 unless it's an animation.
+func (p *Picture) Frames() int {
+	if p.loop == nil {
 		return 1
 	}
-	if f.deep(data, c) {
-		return 8
-	}
-	return 4
+	return len(p.loop.Image)
 }
 
-// lossless says whether a WebP was stored without loss, wholly or its transparency.
-// Source of the layout: RFC 9649, sections 2.3 to 2.7.
-func lossless(data []byte) bool {
-	for at := 12; at+8 <= len(data); {
-		size := int(binary.LittleEndian.Uint32(data[at+4:]))
-		switch string(data[at : at+4]) {
-		case "VP8L", "ALPH":
-			return true
-		case "VP8 ":
-			return false
-		}
-		if size > len(data)-at-8 {
-			return false
-		}
-		at += 8 + size + size&1
+// Raster is a frame as plain pixels, turned upright and in sRGB.
+func (p *Picture) Raster(frame int) *Raster {
+	if p.loop == nil {
+		return p.still
 	}
-	return false
-}
-
-// probe is a colour whose alpha only models with 16 bits keep.
-type probe struct{}
-
-const probeAlpha = 0x8123
-
-func (probe) RGBA() (r, g, b, a uint32) { return 0, 0, 0, probeAlpha }
-
-// progressive says whether a JPEG is stored in passes over the whole picture,
-// all of which a decoder holds at once.
-func progressive(data []byte) bool {
-	found := false
-	jpegSegments(data, func(marker byte, _ []byte) {
-		if marker == 0xc2 || marker == 0xc6 || marker == 0xca {
-			found = true
+	c := newCanvas(p.loop.Config.Width, p.loop.Config.Height)
+	screens(p.loop, frame, func(i, y int, line []uint8) {
+		if i == frame {
+			c.addRow(line, 0, y, 1)
 		}
 	})
-	return found
+	return c.finish()
 }
-
-// Frames is the number of pictures in the file, 1 unless it's an animation.
-func (p *Picture) Frames() int { return max(1, len(p.frames)) }

@@ -47,6 +47,8 @@ func encoded(t testing.TB, write func(*bytes.Buffer) error) []byte {
 	return b.Bytes()
 }
 
+func fileOf(data []byte) file { return file{bytes.NewReader(data), int64(len(data))} }
+
 func pngOf(t testing.TB, img image.Image) []byte {
 	return encoded(t, func(b *bytes.Buffer) error { return png.Encode(b, img) })
 }
@@ -182,7 +184,7 @@ func TestAnimation(t *testing.T) {
 			}
 		}
 	}
-	n, pixels := gifFrames(data)
+	n, pixels := gifFrames(fileOf(data))
 	assert.Equal(t, [2]int{3, 16 + 4 + 1}, [2]int{n, pixels})
 }
 
@@ -193,26 +195,6 @@ func claim(w, h uint32, depth byte) []byte {
 	data := append([]byte("\x89PNG\r\n\x1a\n"), 0, 0, 0, 13)
 	data = append(data, body...)
 	return binary.BigEndian.AppendUint32(data, crc32.ChecksumIEEE(body))
-}
-
-// claimTIFF is a TIFF in colour whose header claims a size, in strips of 16 rows.
-func claimTIFF(t *testing.T, w, h uint32) []byte {
-	data := encoded(t, func(b *bytes.Buffer) error { return tiff.Encode(b, image.NewRGBA(image.Rect(0, 0, 8, 40)), nil) })
-	directory := data[binary.LittleEndian.Uint32(data[4:]):]
-	for entry := directory[2:]; len(entry) >= 12; entry = entry[12:] {
-		value := map[uint16]uint32{256: w, 257: h, 278: 16}[binary.LittleEndian.Uint16(entry)]
-		if value > 0 {
-			binary.LittleEndian.PutUint32(entry[8:], value)
-		}
-	}
-	return data
-}
-
-// claimWebP is a WebP without loss whose header claims a size (RFC 9649, section 3.4).
-func claimWebP(w, h uint32) []byte {
-	body := binary.LittleEndian.AppendUint32([]byte{0x2f}, w-1|(h-1)<<14)
-	data := append([]byte("RIFF\x1a\x00\x00\x00WEBPVP8L\x06\x00\x00\x00"), body...)
-	return append(data, make([]byte, 8)...)
 }
 
 // indexPNG has a palette of two colours and a pixel of an eighth.
@@ -256,32 +238,22 @@ func TestDecodeRefuses(t *testing.T) {
 		many = append(many, animation[header:len(animation)-1]...)
 	}
 	many = append(many, ';')
-	wide := append([]byte(nil), animation[:len(animation)-1]...)
-	wide = append(append(wide, animation[header:len(animation)-1]...), ';')
-	binary.LittleEndian.PutUint16(wide[6:], 5000)
-	binary.LittleEndian.PutUint16(wide[8:], 5000)
-	piece := encoded(t, func(b *bytes.Buffer) error {
-		return tiff.Encode(b, image.NewGray(image.Rect(0, 0, 3400, 3400)), &tiff.Options{Compression: tiff.Deflate})
-	})
 	for name, c := range map[string]struct {
 		data []byte
 		say  string
 	}{
-		"two wide frames":    {wide, "2 frames on 25 megapixels"},
-		"TIFF in one piece":  {piece, "3400 × 3400 pixels in one piece"},
-		"wide TIFF":          {claimTIFF(t, 6000, 6000), "6000 × 6000 pixels in a TIFF, which need 138 MiB with the file itself, but at most 112"},
-		"wide WebP":          {claimWebP(5100, 5100), "a WebP without loss"},
 		"index beyond PLTE":  {indexPNG(t), "colour number 8 of a palette of 2"},
 		"index beyond BMP's": {indexBMP(), "the BMP is damaged"},
 		"nothing":            {nil, "empty"},
 		"text":               {[]byte("hello"), "no picture of a known kind"},
 		"other RIFF":         {[]byte("RIFF\x10\x00\x00\x00WAVEfmt "), "no picture of a known kind"},
 		"truncated PNG":      {whole[:60], "ends too early"},
-		"truncated JPEG":     {photo[:200], "JPEG"},
+		"truncated JPEG":     {photo[:len(photo)-20], "the JPEG ends too early"},
+		"truncated GIF":      {animation[:len(animation)-20], "the GIF ends too early"},
+		"truncated WebP":     {tinyWebP[:len(tinyWebP)-4], "the WebP ends too early"},
 		"bomb":               {claim(60000, 60000, 8), "60000 × 60000"},
 		"narrow":             {claim(1, 40000000, 8), "1 × 40000000"},
 		"41 megapixels":      {claim(6500, 6500, 8), "42 megapixels"},
-		"deep 36 megapixels": {claim(6000, 6000, 16), "20 megapixels"},
 		"no size":            {claim(0, 5, 8), "PNG"},
 		"beyond int32":       {claim(1<<31, 1<<31, 8), "PNG"},
 		"many frames":        {many, "frames"},
@@ -294,19 +266,6 @@ func TestDecodeRefuses(t *testing.T) {
 			assert.NotContains(t, err.Error(), "\n", name)
 		}
 	}
-}
-
-// Strips keep a TIFF's decoder small.
-func TestTIFFInStrips(t *testing.T) {
-	data := encoded(t, func(b *bytes.Buffer) error { return tiff.Encode(b, image.NewGray(image.Rect(0, 0, 8, 40)), nil) })
-	assert.Equal(t, 40, tiffRows(data, 40))
-	entry := bytes.Index(data, []byte{0x16, 0x01}) // tag 278, little-endian
-	require.Positive(t, entry)
-	binary.LittleEndian.PutUint16(data[entry+8:], 16)
-	assert.Equal(t, 16, tiffRows(data, 40))
-	binary.LittleEndian.PutUint16(data[entry+8:], 400)
-	assert.Equal(t, 40, tiffRows(data, 40))
-	assert.Equal(t, 40, tiffRows(nil, 40))
 }
 
 // A larger picture is shrunk by a whole factor while it is read.

@@ -28,8 +28,8 @@ var xyzToSRGB = [3][3]float64{
 
 // profileOf is the profile in a file; nil where there is none, where it isn't
 // of the kind read here, or where it is sRGB within a step of 8 bits.
-func profileOf(name string, data []byte) *profile {
-	_, icc := extras(name, data)
+func profileOf(name string, f file) *profile {
+	_, icc := extras(name, f)
 	if len(icc) < 132 || string(icc[12:20]) != "mntrRGB " && string(icc[12:20]) != "scnrRGB " || string(icc[20:24]) != "XYZ " {
 		return nil
 	}

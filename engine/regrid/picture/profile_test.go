@@ -81,9 +81,10 @@ func TestProfileWide(t *testing.T) {
 		{[3]uint8{128, 128, 128}, [3]uint8{128, 128, 128}},
 		{[3]uint8{255, 255, 255}, [3]uint8{255, 255, 255}},
 	} {
-		p, err := Decode(pngWith(t, icc(displayP3, sRGBCurve()), color.NRGBA{c.in[0], c.in[1], c.in[2], 255}))
+		data := pngWith(t, icc(displayP3, sRGBCurve()), color.NRGBA{c.in[0], c.in[1], c.in[2], 255})
+		p, err := Decode(data)
 		require.NoError(t, err)
-		require.NotNil(t, p.profile)
+		require.NotNil(t, profileOf("PNG", fileOf(data)))
 		got := p.Raster(0).At(1, 1)
 		for i, v := range c.want {
 			// In the dark one step of light is many steps of 8 bits.
@@ -101,9 +102,10 @@ func TestProfileWithoutEffect(t *testing.T) {
 		"a curve of no kind": icc(displayP3, []byte("none\x00\x00\x00\x00\x00\x00\x00\x00")),
 		"a curve too short":  icc(displayP3, []byte("curv\x00\x00\x00\x00\x00\x00\xff\xff")),
 	} {
-		p, err := Decode(pngWith(t, profile, color.NRGBA{10, 200, 90, 255}))
+		data := pngWith(t, profile, color.NRGBA{10, 200, 90, 255})
+		p, err := Decode(data)
 		require.NoError(t, err, name)
-		assert.Nil(t, p.profile, name)
+		assert.Nil(t, profileOf("PNG", fileOf(data)), name)
 		assert.Equal(t, [4]uint8{10, 200, 90, 255}, p.Raster(0).At(0, 0), name)
 	}
 }

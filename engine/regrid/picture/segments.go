@@ -10,92 +10,112 @@ import (
 // This file finds the pieces of a file that decoders leave unread: which way
 // up it is, and in which colours.
 
-// jpegSegments calls see with each marker up to the picture itself.
-func jpegSegments(data []byte, see func(marker byte, body []byte)) {
-	for at := 2; at+4 <= len(data); {
-		if data[at] != 0xff {
+// jpegSegments calls see with each marker up to the picture itself, and says where its
+// body begins.
+func jpegSegments(f file, see func(marker byte, from int64, body []byte)) {
+	for at := int64(2); ; {
+		head := f.part(at, 4)
+		if head == nil || head[0] != 0xff {
 			return
 		}
-		marker := data[at+1]
+		marker := head[1]
 		if marker == 0xff { // filling
 			at++
 			continue
 		}
-		n := int(binary.BigEndian.Uint16(data[at+2:]))
-		if n < 2 || at+2+n > len(data) {
+		n := int(binary.BigEndian.Uint16(head[2:]))
+		body := f.part(at+4, n-2)
+		if n < 2 || body == nil {
 			return
 		}
-		see(marker, data[at+4:at+2+n])
+		see(marker, at+4, body)
 		if marker == 0xda {
 			return
 		}
-		at += 2 + n
+		at += 2 + int64(n)
 	}
 }
 
-// pngChunks calls see with each chunk.
-func pngChunks(data []byte, see func(name string, body []byte)) {
-	for at := 8; at+12 <= len(data); {
-		n := int(binary.BigEndian.Uint32(data[at:]))
-		if n < 0 || n > len(data)-at-12 {
+// pngChunks calls see with the place and length of each chunk's body, until it says
+// that it is enough.
+func pngChunks(f file, see func(name string, from int64, n int) bool) {
+	for at := int64(8); ; {
+		head := f.part(at, 8)
+		if head == nil {
 			return
 		}
-		see(string(data[at+4:at+8]), data[at+8:at+8+n])
+		n := int64(binary.BigEndian.Uint32(head))
+		if n > f.size-at-12 || !see(string(head[4:]), at+8, int(n)) {
+			return
+		}
 		at += 12 + n
 	}
 }
 
-// riffChunks calls see with each chunk of a WebP.
-func riffChunks(data []byte, see func(name string, body []byte)) {
-	for at := 12; at+8 <= len(data); {
-		n := int(binary.LittleEndian.Uint32(data[at+4:]))
-		if n < 0 || n > len(data)-at-8 {
+// riffChunks calls see with the place and length of each chunk's body in a WebP (RFC
+// 9649, sections 2.3 to 2.7), until it says that it is enough.
+func riffChunks(f file, see func(name string, from int64, n int) bool) {
+	for at := int64(12); ; {
+		head := f.part(at, 8)
+		if head == nil {
 			return
 		}
-		see(string(data[at:at+4]), data[at+8:at+8+n])
+		n := int64(binary.LittleEndian.Uint32(head[4:]))
+		if n > f.size-at-8 || !see(string(head[:4]), at+8, int(n)) {
+			return
+		}
 		at += 8 + n + n&1
 	}
 }
 
-// mostExtra bounds what is unpacked of a colour profile.
+// mostExtra bounds what is read in one piece of anything but pixels, and what is
+// unpacked of a colour profile.
 const mostExtra = 1 << 20
 
 // extras finds the EXIF block, which begins like a TIFF, and the ICC profile;
 // nil where there is none.
-func extras(name string, data []byte) (exif, icc []byte) {
+func extras(name string, f file) (exif file, icc []byte) {
+	block := func(b []byte) file {
+		b = bytes.TrimPrefix(b, []byte("Exif\x00\x00"))
+		return file{bytes.NewReader(b), int64(len(b))}
+	}
+	exif = block(nil)
 	switch name {
 	case "JPEG":
-		jpegSegments(data, func(marker byte, body []byte) {
-			if rest, ok := bytes.CutPrefix(body, []byte("Exif\x00\x00")); ok && marker == 0xe1 {
-				exif = rest
+		jpegSegments(f, func(marker byte, _ int64, body []byte) {
+			if marker == 0xe1 && bytes.HasPrefix(body, []byte("Exif\x00\x00")) {
+				exif = block(body)
 			}
 			if rest, ok := bytes.CutPrefix(body, []byte("ICC_PROFILE\x00")); ok && marker == 0xe2 && len(rest) > 2 && len(icc) < mostExtra {
 				icc = append(icc, rest[2:]...)
 			}
 		})
 	case "PNG":
-		pngChunks(data, func(chunk string, body []byte) {
+		pngChunks(f, func(chunk string, from int64, n int) bool {
 			switch chunk {
 			case "eXIf":
-				exif = body
+				exif = block(f.part(from, n))
 			case "iCCP":
+				body := f.part(from, n)
 				if end := bytes.IndexByte(body, 0); end >= 0 && end+2 <= len(body) {
 					icc = unpacked(body[end+2:])
 				}
 			}
+			return true
 		})
 	case "WebP":
-		riffChunks(data, func(chunk string, body []byte) {
+		riffChunks(f, func(chunk string, from int64, n int) bool {
 			switch chunk {
 			case "EXIF":
-				exif = bytes.TrimPrefix(body, []byte("Exif\x00\x00"))
+				exif = block(f.part(from, n))
 			case "ICCP":
-				icc = body
+				icc = f.part(from, n)
 			}
+			return true
 		})
 	case "TIFF":
-		exif = data
-		icc = tiffEntry(data, 34675)
+		exif = f
+		icc = tiffFieldOf(f, 34675).value
 	}
 	return exif, icc
 }
@@ -112,68 +132,61 @@ func unpacked(packed []byte) []byte {
 	return out
 }
 
-// tiffEntry is the value of a field in the first directory of a TIFF: its
-// bytes; of a short number two, in the file's order. nil where there is none.
-func tiffEntry(data []byte, tag uint16) []byte {
-	order, ok := tiffOrder(data)
-	if !ok || len(data) < 8 {
-		return nil
+// tiffField is an entry of a TIFF's directory.
+type tiffField struct {
+	tag, kind uint16
+	count     uint32
+	value     []byte // count numbers in the file's order
+}
+
+// tiffFieldOf is a field of the first directory; without count where there is none of
+// bytes or whole numbers.
+func tiffFieldOf(f file, tag uint16) tiffField {
+	order, ok := tiffOrder(f)
+	start := f.part(4, 4)
+	if !ok || start == nil {
+		return tiffField{}
 	}
-	at := int(order.Uint32(data[4:]))
-	if at < 8 || at+2 > len(data) {
-		return nil
+	at := int64(order.Uint32(start))
+	count := f.part(at, 2)
+	if at < 8 || count == nil {
+		return tiffField{}
 	}
-	count := int(order.Uint16(data[at:]))
-	for i := range count {
-		e := at + 2 + 12*i
-		if e+12 > len(data) {
-			return nil
-		}
-		if order.Uint16(data[e:]) != tag {
+	directory := f.part(at+2, 12*int(order.Uint16(count)))
+	for e := directory; len(e) >= 12; e = e[12:] {
+		if order.Uint16(e) != tag {
 			continue
 		}
-		size := map[uint16]int{1: 1, 2: 1, 3: 2, 4: 4, 7: 1}[order.Uint16(data[e+2:])]
-		n := int(order.Uint32(data[e+4:]))
-		if size == 0 || n < 1 || n > mostExtra {
-			return nil
+		field := tiffField{tag: tag, kind: order.Uint16(e[2:]), count: order.Uint32(e[4:])}
+		size := map[uint16]int{1: 1, 2: 1, 3: 2, 4: 4, 7: 1}[field.kind]
+		n := int(field.count) * size
+		switch {
+		case size == 0 || n < 1 || n > mostExtra:
+			return tiffField{}
+		case n <= 4:
+			field.value = e[8 : 8+n]
+		default:
+			field.value = f.part(int64(order.Uint32(e[8:])), n)
 		}
-		if n*size <= 4 {
-			return data[e+8 : e+8+n*size]
+		if field.value == nil {
+			return tiffField{}
 		}
-		from := int(order.Uint32(data[e+8:]))
-		if from < 0 || n*size > len(data)-from {
-			return nil
-		}
-		return data[from : from+n*size]
+		return field
 	}
-	return nil
+	return tiffField{}
 }
 
-// tiffRows is how many rows of a TIFF are stored in one piece, at most all.
-// Tiles, which are a thousand pixels wide and high at most, count as one row.
-func tiffRows(data []byte, all int) int {
-	if tiffEntry(data, 322) != nil { // width of tiles
-		return 1
-	}
-	order, _ := tiffOrder(data)
-	rows := all
-	switch v := tiffEntry(data, 278); len(v) {
-	case 2:
-		rows = int(order.Uint16(v))
-	case 4:
-		rows = int(order.Uint32(v))
-	}
-	if rows < 1 || rows > all {
-		return all
-	}
-	return rows
+// byteOrder reads and writes numbers.
+type byteOrder interface {
+	binary.ByteOrder
+	binary.AppendByteOrder
 }
 
-func tiffOrder(data []byte) (binary.ByteOrder, bool) {
-	switch {
-	case bytes.HasPrefix(data, []byte("II")):
+func tiffOrder(f file) (byteOrder, bool) {
+	switch string(f.part(0, 2)) {
+	case "II":
 		return binary.LittleEndian, true
-	case bytes.HasPrefix(data, []byte("MM")):
+	case "MM":
 		return binary.BigEndian, true
 	}
 	return nil, false

@@ -6,9 +6,9 @@ type turn int
 
 const upright turn = 1
 
-func turnOf(name string, data []byte) turn {
-	exif, _ := extras(name, data)
-	v := tiffEntry(exif, 274)
+func turnOf(name string, f file) turn {
+	exif, _ := extras(name, f)
+	v := tiffFieldOf(exif, 274).value
 	order, ok := tiffOrder(exif)
 	if !ok || len(v) < 2 {
 		return upright
