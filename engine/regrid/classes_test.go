@@ -313,7 +313,26 @@ func TestPhotographs(t *testing.T) {
 		given.addWith(t, what, r, Options{Colours: len(what.palette), Corners: &corners}, fmt.Sprint("corners given ", seed))
 		found.addWith(t, what, r, Options{Colours: len(what.palette)}, fmt.Sprint("corners found ", seed))
 	}
+	what := sprite(52012) // a row of ground that hardly differs from its surroundings
+	r, _ := photo(what, dice(52512))
+	found.addWith(t, what, r, Options{Colours: len(what.palette)}, "corners found, light row")
 	given.reaches(t, 100, 99.3)
+	found.reaches(t, 100, 99.3)
+}
+
+// Corners are found on desks that are light, of two colours or have a texture, and within
+// a screen's frame, which is none of the drawing.
+func TestPhotographsOnDesks(t *testing.T) {
+	var found tally
+	seed := 74002
+	for i, name := range []string{"light", "cloth", "grain", "table before a wall"} {
+		if seed++; testing.Short() && i > 0 {
+			break
+		}
+		what := sprite(seed)
+		r, _ := scene{frame: []float64{0, 0.07}[i%2], around: desks[name]}.photo(what, dice(seed+500))
+		found.addWith(t, what, throughJPEG(t, r, 70), Options{Colours: len(what.palette)}, fmt.Sprint(name, " ", seed))
+	}
 	found.reaches(t, 95, 95)
 }
 

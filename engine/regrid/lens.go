@@ -72,6 +72,14 @@ func (v view) at(s, t float64) (x, y float64) {
 	return v.seen(x, y)
 }
 
+// back is the place in the unit square's plane that is seen at q.
+func (v view) back(q Point) (s, t float64) {
+	if v.bend != 0 {
+		q = v.unbent(q)
+	}
+	return v.projection.back(q)
+}
+
 // bent finds the bend with which the cells between the corners are flattest.
 func bent(r *pixels.Raster, c Corners, l lens, columns, rows int) lens {
 	first, ok := unevenness(r, c, l, columns, rows)

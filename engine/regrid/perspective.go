@@ -37,6 +37,15 @@ func (p projection) at(u, v float64) (x, y float64) {
 	return (float64(p[0]*u) + float64(p[1]*v) + p[2]) / w, (float64(p[3]*u) + float64(p[4]*v) + p[5]) / w
 }
 
+// back takes a place in the picture to the unit square's plane.
+func (p projection) back(q Point) (u, v float64) {
+	// at is u, v for which both numerators are as many times the denominator.
+	a, b, c := p[0]-float64(q.X*p[6]), p[1]-float64(q.X*p[7]), q.X-p[2]
+	d, e, f := p[3]-float64(q.Y*p[6]), p[4]-float64(q.Y*p[7]), q.Y-p[5]
+	det := float64(a*e) - float64(b*d)
+	return (float64(c*e) - float64(b*f)) / det, (float64(a*f) - float64(c*d)) / det
+}
+
 // between is the picture at a place between pixels' centres.
 func between(r *pixels.Raster, x, y float64) (out [4]float64) {
 	x, y = x-0.5, y-0.5

@@ -8,13 +8,46 @@ import (
 )
 
 // photo is a photograph of a sprite on a screen, and where its corners are.
-func photo(t truth, d *rand.Rand) (*picture.Raster, Corners) { return photoThrough(t, d, 0) }
+func photo(t truth, d *rand.Rand) (*picture.Raster, Corners) { return scene{}.photo(t, d) }
 
 // photoThrough is a photograph through a lens that shows what lies at ρ half
 // diagonals from the middle at ρ(1 + bend ρ²).
 func photoThrough(t truth, d *rand.Rand, bend float64) (*picture.Raster, Corners) {
+	return scene{bend: bend}.photo(t, d)
+}
+
+// scene is what a screen stands in, and how it is photographed. The zero value has one dark
+// colour round the drawing.
+type scene struct {
+	bend   float64
+	frame  float64                       // of the screen, dark: its width in sides of the drawing
+	around func(x, y float64) [3]float64 // nil: one dark colour
+}
+
+// desks are surroundings of 720 pixels that aren't of one colour, or light.
+var desks = map[string]func(x, y float64) [3]float64{
+	"light": func(x, y float64) [3]float64 { return [3]float64{188, 200, 204} },
+	"grain": func(x, y float64) [3]float64 { // as of wood
+		v := 14*math.Sin(y/9+2*math.Sin(x/70)) + 9*math.Sin(y/2.3+math.Sin(x/31)) + 6*math.Sin(x/3+y/5)
+		return [3]float64{150 + v, 110 + v, 75 + v}
+	},
+	"cloth": func(x, y float64) [3]float64 {
+		v := 12*math.Sin(x/1.9)*math.Sin(y/2.1) + 9*math.Sin((x+y)/41)
+		return [3]float64{80 + v, 84 + v, 110 + v}
+	},
+	"table before a wall": func(x, y float64) [3]float64 {
+		if y < 250+x/8 {
+			return [3]float64{200, 196, 188}
+		}
+		return [3]float64{104, 76, 58}
+	},
+}
+
+// photo is a photograph of a drawing in the scene, and where its corners are.
+func (s scene) photo(t truth, d *rand.Rand) (*picture.Raster, Corners) {
 	const size = 720
-	cells := 420 + d.Float64()*200 // side of the drawing in the picture, in pixels
+	bend := s.bend
+	cells := (420 + d.Float64()*200) / (1 + 2*s.frame) // side of the drawing in the picture, in pixels
 	// Turned about all three axes by up to 10°, seen from 3 sides away.
 	ax, ay, az := (d.Float64()*2-1)*math.Pi/18, (d.Float64()*2-1)*math.Pi/18, (d.Float64()*2-1)*math.Pi/36
 	var corners Corners
@@ -60,6 +93,12 @@ func photoThrough(t truth, d *rand.Rand, bend float64) (*picture.Raster, Corners
 				for i := range sub {
 					u, v := inverse((float64(x) + (float64(i)+0.5)/sub), (float64(y) + (float64(j)+0.5)/sub))
 					c := around
+					switch f := s.frame; {
+					case u >= -f && v >= -f && u < 1+f && v < 1+f:
+						c = [3]float64{24, 22, 26}
+					case s.around != nil:
+						c = s.around(float64(x), float64(y))
+					}
 					if u >= 0 && v >= 0 && u < 1 && v < 1 {
 						p := small.At(int(u*float64(t.w)), int(v*float64(t.h)))
 						for k := range c {

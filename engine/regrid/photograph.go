@@ -47,9 +47,10 @@ func photographed(r *pixels.Raster, c Corners, o Options) (*Result, error) {
 
 // rectified is what lies between four corners, made straight.
 type rectified struct {
-	flat *pixels.Raster
-	grid placed
-	lens lens
+	flat    *pixels.Raster
+	grid    placed
+	corners Corners
+	lens    lens
 }
 
 // betweenCorners finds the grid between four corners, and how the lens bent it. A wrong
@@ -94,7 +95,7 @@ func throughLens(r *pixels.Raster, c Corners, l lens, longest int) (b rectified,
 	if b.flat, ok = straightened(r, c, l, longest); !ok {
 		return rectified{}, false
 	}
-	b.lens = l
+	b.corners, b.lens = c, l
 	b.grid, ok = gridBetween(b.flat)
 	return b, ok
 }
@@ -151,19 +152,43 @@ func gridBetween(flat *pixels.Raster) (placed, bool) {
 	return placed{x: xs[0], y: ys[0], others: [2][]axisFit{xs[1:], ys[1:]}}, true
 }
 
-// withoutCorners looks for the corners first.
+// withoutCorners looks for the corners first, in several ways until a grid shows surely.
 func withoutCorners(r *pixels.Raster, o Options) (*Result, placed, bool) {
-	c, ok := findCorners(r)
-	if !ok {
+	var best rectified
+	found := false
+	for _, w := range ways {
+		c, ok := cornersBy(r, w)
+		if !ok {
+			continue
+		}
+		b, ok := settledWithin(r, c)
+		if in, bare := innerCorners(r, c); bare { // as of a screen with a frame
+			if inner, ok2 := settledWithin(r, in); ok2 && (!ok || !inner.frames(c)) {
+				b, ok = inner, true
+			}
+		}
+		if ok && (!found || b.grid.better(best.grid)) {
+			best, found = b, true
+		}
+		if found && best.grid.dip() < surelyFlat {
+			break
+		}
+	}
+	if !found {
 		return nil, placed{}, false
 	}
+	return ofPhotograph(best.flat, best.grid, best.corners, o), best.grid, true
+}
+
+// settledWithin finds the grid within four corners that may be a little off.
+func settledWithin(r *pixels.Raster, c Corners) (best rectified, found bool) {
 	first, ok := betweenCorners(r, c)
 	if !ok {
-		return nil, placed{}, false
+		return rectified{}, false
 	}
 	flat, g := first.flat, first.grid
 	if first.lens.bend != 0 && g.dip() < surelyFlat {
-		return ofPhotograph(flat, g, c, o), g, true
+		return first, true
 	}
 	// Corners that are a little off spoil the count along one axis first. Cells
 	// are mostly square, so the other axis then says how many there should be.
@@ -175,24 +200,23 @@ func withoutCorners(r *pixels.Raster, o Options) (*Result, placed, bool) {
 			tries = append(tries, [2]int{g.x.cells, rows + by}, [2]int{columns + by, g.y.cells})
 		}
 	}
-	var best *Result
 	if len(tries) == 1 {
-		best = ofPhotograph(flat, g, c, o)
+		best, found = first, true
 	}
 	for _, n := range tries {
 		if min(n[0], n[1]) < 2 {
 			continue
 		}
-		moved, l := nudged(r, c, first.lens, n[0], n[1])
-		flat, ok := straightened(r, moved, l, longestRectified)
-		if !ok {
+		again := rectified{}
+		again.corners, again.lens = nudged(r, c, first.lens, n[0], n[1])
+		if again.flat, ok = straightened(r, again.corners, again.lens, longestRectified); !ok {
 			continue
 		}
-		if again, ok := gridBetween(flat); ok && (best == nil || again.better(g)) {
-			g, best = again, ofPhotograph(flat, again, moved, o)
+		if again.grid, ok = gridBetween(again.flat); ok && (!found || again.grid.better(best.grid)) {
+			best, found = again, true
 		}
 	}
-	return best, g, best != nil
+	return best, found
 }
 
 // better says whether g is nearer to a grid of square cells than other, or as

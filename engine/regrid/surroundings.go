@@ -9,7 +9,7 @@ import (
 
 // This file finds the four corners of a screen or sheet in a photograph: what
 // differs from the picture's rim is what was photographed, its hull has four
-// long sides, and each side is then placed where the change is.
+// long sides, and each side is then placed where the change is (sides.go).
 
 // rim is how the surroundings look: for each channel a polynomial of second
 // degree over the picture (constant, then as in light), and how far pixels
@@ -41,10 +41,9 @@ func (m rim) off(x, y float64, p [4]float64) float64 {
 	return far
 }
 
-// rimOf fits the outermost pixels, those that disagree with most left out.
-func rimOf(r *pixels.Raster) rim {
+// rimOf fits the outermost pixels, so many deep, those that disagree with most left out.
+func rimOf(r *pixels.Raster, depth int) rim {
 	m := rim{w: r.W, h: r.H}
-	depth := max(2, min(r.W, r.H)/30)
 	type place struct {
 		x, y  float64
 		p     [4]uint8
@@ -137,38 +136,15 @@ func shrunk(r *pixels.Raster, by int) *pixels.Raster {
 }
 
 // findCorners looks for a quadrilateral that stands out from the picture's rim.
-func findCorners(r *pixels.Raster) (Corners, bool) {
-	const small = 240 // pixels along the longer side are enough for a first look
-	by := max(1, (max(r.W, r.H)+small-1)/small)
-	s := shrunk(r, by)
-	m := rimOf(s)
-	stands := math.Max(12, 2.5*m.scatter)
-	if m.scatter > 40 {
-		return Corners{}, false
+func findCorners(r *pixels.Raster) (Corners, bool) { return cornersBy(r, asItIs) }
+
+// areaOf is the area of a polygon, clockwise in the picture.
+func areaOf(p []Point) (area float64) {
+	for i, a := range p {
+		b := p[(i+1)%len(p)]
+		area += (float64(a.X*b.Y) - float64(b.X*a.Y)) / 2
 	}
-	inside := make([]bool, s.W*s.H)
-	for y := range s.H {
-		for x := range s.W {
-			p := s.At(x, y)
-			inside[y*s.W+x] = m.off(float64(x)+0.5, float64(y)+0.5, [4]float64{float64(p[0]), float64(p[1]), float64(p[2])}) > stands
-		}
-	}
-	hull := hullOf(largest(inside, s.W, s.H))
-	c, ok := fourSides(hull)
-	if !ok {
-		return Corners{}, false
-	}
-	for i := range c {
-		c[i].X, c[i].Y = c[i].X*float64(by), c[i].Y*float64(by)
-	}
-	c = c.fromUpperLeft()
-	full := rimOf(r)
-	for _, reach := range []float64{float64(5*by) + 2, float64(2*by) + 2, float64(2*by) + 2} {
-		if next, ok := sharpened(r, full, c, reach); ok {
-			c = next
-		}
-	}
-	return c, true
+	return area
 }
 
 // largest lists the corners of the pixels of the largest set that hangs
@@ -297,131 +273,4 @@ func (c Corners) fromUpperLeft() Corners {
 		}
 	}
 	return Corners{c[first], c[(first+1)%4], c[(first+2)%4], c[(first+3)%4]}
-}
-
-// sharpened places each side where the picture changes from the surroundings
-// to what is within, looking reach pixels to both sides. False where that shows
-// on fewer than two sides.
-func sharpened(r *pixels.Raster, m rim, c Corners, reach float64) (Corners, bool) {
-	var sides [4][2]Point
-	found := 0
-	for i := range c {
-		a, b := c[i], c[(i+1)%4]
-		dx, dy := b.X-a.X, b.Y-a.Y
-		length := math.Sqrt(float64(dx*dx) + float64(dy*dy))
-		if length < 8 {
-			return c, false
-		}
-		nx, ny := -dy/length, dx/length // inwards: the corners go clockwise
-		var at, off []float64
-		count := int(min(length/2, 200))
-		for k := range count {
-			t := 0.04 + 0.92*(float64(k)+0.5)/float64(count)
-			x, y := a.X+float64(t*dx), a.Y+float64(t*dy)
-			if d, ok := change(r, m, x, y, nx, ny, reach); ok {
-				at, off = append(at, t), append(off, d)
-			}
-		}
-		if len(at) < count/4 || len(at) < 8 { // hardly differs from what is round it: as it was
-			sides[i] = [2]Point{a, b}
-			continue
-		}
-		found++
-		p, q := steadyLine(at, off)
-		sides[i] = [2]Point{
-			{a.X + float64(p*nx), a.Y + float64(p*ny)},
-			{b.X + float64((p+q)*nx), b.Y + float64((p+q)*ny)},
-		}
-	}
-	if found < 2 {
-		return c, false
-	}
-	var out Corners
-	for i := range out {
-		s, t := sides[(i+3)%4], sides[i]
-		ux, uy, vx, vy := s[1].X-s[0].X, s[1].Y-s[0].Y, t[1].X-t[0].X, t[1].Y-t[0].Y
-		det := float64(ux*vy) - float64(uy*vx)
-		if math.Abs(det) < 1e-9 {
-			return c, false
-		}
-		k := (float64((t[0].X-s[0].X)*vy) - float64((t[0].Y-s[0].Y)*vx)) / det
-		out[i] = Point{s[0].X + float64(k*ux), s[0].Y + float64(k*uy)}
-	}
-	_, ok := projectionOf(out)
-	return out, ok
-}
-
-// change is how far inwards from a place the picture is half way from the
-// surroundings to what lies within.
-func change(r *pixels.Raster, m rim, x, y, nx, ny, reach float64) (float64, bool) {
-	const step = 0.5
-	n := int(2*reach/step) + 1
-	far := make([]float64, n)
-	for i := range far {
-		d := float64(i)*step - reach
-		px, py := x+float64(d*nx), y+float64(d*ny)
-		far[i] = m.off(px, py, between(r, px, py))
-	}
-	inner := slices.Clone(far[n/2:])
-	slices.Sort(inner)
-	level := inner[len(inner)/2]
-	if level < math.Max(16, 3*m.scatter) {
-		return 0, false
-	}
-	for i := 1; i < n; i++ {
-		if far[i] >= level/2 && far[i-1] < level/2 {
-			part := (level/2 - far[i-1]) / (far[i] - far[i-1])
-			return (float64(i)-1+part)*step - reach, true
-		}
-	}
-	return 0, false
-}
-
-// leastBow is by how many pixels a side must bulge to be taken for one that a
-// lens has bent.
-const leastBow = 1
-
-// steadyLine fits off = p + q·at, whatever a few of the values are. Where the
-// side is bent, it is the line through the bent side's ends.
-func steadyLine(at, off []float64) (p, q float64) {
-	if fit := steady(at, off, 3); math.Abs(fit[2]) > leastBow {
-		return fit[0], fit[1]
-	}
-	fit := steady(at, off, 2)
-	return fit[0], fit[1]
-}
-
-// steady fits off = fit[0] + fit[1]·at + fit[2]·4·at·(1-at), the last term only
-// if asked for three; what lies far off weighs little.
-func steady(at, off []float64, terms int) (fit [3]float64) {
-	sorted := slices.Clone(off)
-	slices.Sort(sorted)
-	fit[0] = sorted[len(sorted)/2]
-	wide := 4.0 // in turns less, so that a bow isn't taken for outliers
-	for range 12 {
-		var a [5][6]float64
-		for i := range 5 {
-			a[i][i] = 1e-9
-		}
-		for k, x := range at {
-			t := [3]float64{1, x, 4 * x * (1 - x)}
-			rest := off[k]
-			for i := range terms {
-				rest -= float64(fit[i] * t[i])
-			}
-			d := rest / wide
-			w := 1 / (1 + float64(d*d))
-			w *= w
-			for i := range terms {
-				for j := range terms {
-					a[i][j] += float64(w * t[i] * t[j])
-				}
-				a[i][5] += float64(w * t[i] * off[k])
-			}
-		}
-		solution := solved(a)
-		copy(fit[:terms], solution[:terms])
-		wide = math.Max(0.7, wide*0.75)
-	}
-	return fit
 }
