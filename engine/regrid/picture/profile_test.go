@@ -6,6 +6,7 @@ import (
 	"encoding/binary"
 	"image"
 	"image/color"
+	"image/png"
 	"math"
 	"testing"
 
@@ -63,12 +64,16 @@ func pngWith(t *testing.T, profile []byte, c color.NRGBA) []byte {
 	for i := range 16 {
 		img.SetNRGBA(i%4, i/4, c)
 	}
+	return withChunk(pngOf(t, img), "iCCP", packedProfile(t, profile))
+}
+
+func packedProfile(t *testing.T, profile []byte) []byte {
 	var packed bytes.Buffer
 	packed.WriteString("a profile\x00\x00")
 	z := zlib.NewWriter(&packed)
 	z.Write(profile)
 	require.NoError(t, z.Close())
-	return withChunk(pngOf(t, img), "iCCP", packed.Bytes())
+	return packed.Bytes()
 }
 
 // sRGB's red is color(display-p3 0.9175 0.2003 0.1386) and its green
@@ -90,6 +95,32 @@ func TestProfileWide(t *testing.T) {
 			// In the dark one step of light is many steps of 8 bits.
 			assert.InDelta(t, v, got[i], 12, "%v", c)
 		}
+	}
+}
+
+// So they do from 16 bits a channel, with transparency, in a picture that is shrunk while
+// it is read.
+func TestProfileWideAndDeep(t *testing.T) {
+	img := image.NewNRGBA64(image.Rect(0, 0, 2100, 2050))
+	for y := range 2050 {
+		for x := range 2100 {
+			c := color.NRGBA64{234 * 257, 51 * 257, 35 * 257, 0xffff}
+			if x >= 1050 {
+				c = color.NRGBA64{117 * 257, 251 * 257, 76 * 257, 0x8080}
+			}
+			img.SetNRGBA64(x, y, c)
+		}
+	}
+	data := encoded(t, func(b *bytes.Buffer) error { return (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(b, img) })
+	p, err := Decode(withChunk(data, "iCCP", packedProfile(t, icc(displayP3, sRGBCurve()))))
+	require.NoError(t, err)
+	r := p.Raster(0)
+	require.Equal(t, 2, r.Shrunk)
+	for i, v := range [4]uint8{255, 0, 0, 255} {
+		assert.InDelta(t, v, r.At(300, 200)[i], 12)
+	}
+	for i, v := range [4]uint8{0, 128, 0, 128} {
+		assert.InDelta(t, v, r.At(800, 1000)[i], 8)
 	}
 }
 
