@@ -24,15 +24,17 @@ type regridCase struct {
 	scaler draw.Scaler
 	jpeg   bool
 	side   int                       // of the whole picture, in pixels
+	wide   int                       // its width where that is another
 	crop   int                       // side of the part that is taken; 0: all of it
 	cells  int                       // along each side that are found
 	lines  int                       // width of those drawn between the cells
 	behind func(x, y int) color.RGBA // nil: white
+	clear  bool                      // nothing lies behind
 }
 
 // benchRegrid times the search for the grid in pictures of two megapixels, enlarged by
-// the scalers of golang.org/x/image: whole ones, crops that begin in mid-cell, before
-// grounds of more than one colour, and with lines drawn over.
+// the scalers of golang.org/x/image: whole ones, crops that begin in mid-cell, transparent
+// ones and before grounds of more than one colour, and with lines drawn over.
 func benchRegrid(log func(string, ...any)) outcome {
 	t := &tally{log: log}
 	const side, larger, lined = 1414, 1560, 1408 // crops are as large as the whole picture; lines lie on whole pixels
@@ -45,9 +47,14 @@ func benchRegrid(log func(string, ...any)) outcome {
 		{name: "nearest, JPEG, cropped", scaler: draw.NearestNeighbor, jpeg: true, side: larger, crop: side, cells: some},
 		{name: "bicubic, cropped", scaler: draw.CatmullRom, side: larger, crop: side, cells: some},
 		{name: "bicubic, JPEG, cropped", scaler: draw.CatmullRom, jpeg: true, side: larger, crop: side, cells: some},
+		{name: "bicubic, transparent", scaler: draw.CatmullRom, side: side, cells: all, clear: true},
+		{name: "bicubic, JPEG, oblong cells", scaler: draw.CatmullRom, jpeg: true, side: 1000, wide: 2000, cells: all},
 		{name: "nearest, checkerboard", scaler: draw.NearestNeighbor, side: side, cells: all, behind: checkered},
+		{name: "bilinear, checkerboard", scaler: draw.BiLinear, side: side, cells: all, behind: checkered},
 		{name: "bicubic, checkerboard", scaler: draw.CatmullRom, side: side, cells: all, behind: checkered},
+		{name: "bicubic, checkerboard, JPEG", scaler: draw.CatmullRom, jpeg: true, side: side, cells: all, behind: checkered},
 		{name: "bicubic, gradient", scaler: draw.CatmullRom, side: side, cells: all, behind: fading},
+		{name: "bicubic, gradient, JPEG", scaler: draw.CatmullRom, jpeg: true, side: side, cells: all, behind: fading},
 		{name: "lines", scaler: draw.NearestNeighbor, side: lined, cells: all, lines: 2},
 		{name: "lines, JPEG", scaler: draw.NearestNeighbor, jpeg: true, side: lined, cells: all, lines: 2},
 	} {
@@ -78,9 +85,13 @@ func (c regridCase) picture() (image.Image, error) {
 	if behind == nil {
 		ground, behind = white, func(int, int) color.RGBA { return white }
 	}
-	large := image.NewRGBA(image.Rect(0, 0, c.side, c.side))
+	if c.clear {
+		ground, behind = color.RGBA{}, func(int, int) color.RGBA { return color.RGBA{} }
+	}
+	wide := max(c.side, c.wide)
+	large := image.NewRGBA(image.Rect(0, 0, wide, c.side))
 	for y := range c.side {
-		for x := range c.side {
+		for x := range wide {
 			large.SetRGBA(x, y, behind(x, y))
 		}
 	}

@@ -90,7 +90,7 @@ func wideFits(s *sketch, p *pyramid) (fits []axisFit, clear bool) {
 	}
 	counts, clear := overviewed(s, p, 2, few(s.size))
 	fits = fitsOf(s, p, counts)
-	if !clear {
+	if clear = clear || len(fits) > 0 && fits[0].dip < clearDip; !clear { // with the right kernel it may show now
 		return fits, false
 	}
 	for _, f := range slices.Clone(fits) {
@@ -123,6 +123,9 @@ func fitsOf(s *sketch, p *pyramid, counts []int) []axisFit {
 	}
 	byRank(fits, s.size)
 	fits = fits[:min(closely, len(fits))]
+	for len(fits) > 1 && fits[len(fits)-1].dip > shallowDip {
+		fits = fits[:len(fits)-1]
+	}
 	for i, f := range fits {
 		fits[i] = bestKernel(s.size, s.residual, f.cells)
 	}
@@ -133,6 +136,7 @@ func fitsOf(s *sketch, p *pyramid, counts []int) []axisFit {
 // overviewed lists the numbers of cells, from some to another, that look best, and
 // says whether one of them shows clearly.
 func overviewed(s *sketch, p *pyramid, from, to int) (counts []int, clear bool) {
+	const promising = 24 // of each kernel's are looked at with the next one
 	spectra := []spectrum{boxSpectrum(s, runningTotals(s), from, to)}
 	deepest := 1.0
 	look := func(sp spectrum) {
@@ -141,11 +145,17 @@ func overviewed(s *sketch, p *pyramid, from, to int) (counts []int, clear bool) 
 		deepest = math.Min(deepest, sp.dip(n[0]))
 	}
 	look(spectra[0])
-	for _, k := range overview {
+	for i, k := range overview {
 		if deepest < clearDip { // it shows already
 			break
 		}
-		spectra = append(spectra, spectrumOf(p, k, from, to))
+		var only []int
+		if i > 0 { // kernels that enlarge smoothly dip in the same places, more or less deep
+			for _, sp := range spectra {
+				only = append(only, sp.sharpest(promising)...)
+			}
+		}
+		spectra = append(spectra, spectrumOf(p, k, from, to, only))
 		look(spectra[len(spectra)-1])
 	}
 	if deepest < clearDip { // what shows no dip there is no rival, with whatever kernel

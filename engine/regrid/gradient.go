@@ -128,11 +128,9 @@ func (p plane) followed(cells []cellColour, w, h int) bool {
 // withoutSlope takes the cells' colours anew where the drawing stands before a
 // ground whose colour changes evenly; false where it doesn't.
 func (s sampled) withoutSlope(r *pixels.Raster, x, y axisFit) (sampled, axisFit, axisFit, bool) {
-	cells := make([]cellColour, len(s.colour))
-	for i, c := range s.colour {
-		if cells[i] = straight(c); cells[i].empty {
-			return s, x, y, false
-		}
+	cells := s.straight()
+	if slices.ContainsFunc(cells, func(c cellColour) bool { return c.empty }) {
+		return s, x, y, false
 	}
 	_, share := edgeColour(cells, s.w, s.h)
 	if share >= surelyOneColour {

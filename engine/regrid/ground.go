@@ -76,11 +76,10 @@ func coloured(r *pixels.Raster, g placed, o Options) *Result {
 // paint decides what is ground and reduces the rest to a palette.
 func paint(res *Result, s sampled, o Options, p colour.Purity) {
 	res.W, res.H = s.w, s.h
-	cells := make([]cellColour, len(s.colour))
+	cells := s.straight()
 	clear := 0
-	for i, c := range s.colour {
-		cells[i] = straight(c)
-		if cells[i].empty {
+	for _, c := range cells {
+		if c.empty {
 			clear++
 		}
 	}
@@ -104,14 +103,35 @@ func sloped(cells []cellColour, w, h, oneColour int) bool {
 	return ok
 }
 
-// straight is a premultiplied colour as RGB.
+// straight are the cells' colours as RGB. Places in the space of colours take long to work
+// out, and most cells' colours were met before.
+func (s sampled) straight() []cellColour {
+	const met = 1 << 12
+	var known [met]cellColour
+	cells := make([]cellColour, len(s.colour))
+	for i, c := range s.colour {
+		one := straight(c)
+		k := &known[(uint32(one.rgb.R)<<16|uint32(one.rgb.G)<<8|uint32(one.rgb.B))*0x9e3779b1>>20]
+		if !one.empty && (k.rgb != one.rgb || k.place == colour.Spot{}) {
+			*k = one
+			k.place = colour.SpotOf(one.rgb)
+		}
+		if one.place = k.place; one.empty {
+			one.place = colour.Spot{}
+		}
+		cells[i] = one
+	}
+	return cells
+}
+
+// straight is a premultiplied colour as RGB, its place not yet known.
 func straight(c [4]int32) cellColour {
 	if c[3] < 128*fine {
 		return cellColour{empty: true}
 	}
 	channel := func(v int32) uint8 { return uint8(min(255, (v*255+c[3]/2)/c[3])) }
 	rgb := colour.RGB{R: channel(c[0]), G: channel(c[1]), B: channel(c[2])}
-	return cellColour{rgb: rgb, place: colour.SpotOf(rgb)}
+	return cellColour{rgb: rgb}
 }
 
 // edgeColour is the colour of the largest area that reaches the grid's edge;
@@ -134,9 +154,13 @@ func edgeColour(cells []cellColour, w, h int) (c colour.RGB, share int) {
 		if len(tried) > 40 {
 			break
 		}
+		isAlike := func(j int) bool { return !cells[j].empty && tryIt.place.Apart(cells[j].place) <= near }
+		if 100*alongEdge(w, h, isAlike) < (2*w+2*h)*leastShare { // most colours, and looking at the edge is quick
+			continue
+		}
 		alike := make([]bool, len(cells))
-		for j, d := range cells {
-			alike[j] = !d.empty && tryIt.place.Apart(d.place) <= near
+		for j := range cells {
+			alike[j] = isAlike(j)
 		}
 		area, edge := reaching(alike, w, h)
 		area += corners(alike, w, h) * w * h / 12 // ground mostly lies in the corners
@@ -148,6 +172,22 @@ func edgeColour(cells []cellColour, w, h int) (c colour.RGB, share int) {
 		}
 	}
 	return c, share
+}
+
+// alongEdge counts the cells at the grid's edge that are alike.
+func alongEdge(w, h int, alike func(i int) bool) (n int) {
+	for y := range h {
+		step := max(1, w-1)
+		if y == 0 || y == h-1 {
+			step = 1
+		}
+		for x := 0; x < w; x += step {
+			if alike(y*w + x) {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // corners counts the grid's corners that are alike.

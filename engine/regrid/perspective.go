@@ -49,6 +49,17 @@ func (p projection) back(q Point) (u, v float64) {
 // between is the picture at a place between pixels' centres.
 func between(r *pixels.Raster, x, y float64) (out [4]float64) {
 	x, y = x-0.5, y-0.5
+	if x >= 0 && y >= 0 && x < float64(r.W-1) && y < float64(r.H-1) { // nearly everywhere
+		ax, ay := int(x), int(y)
+		fx, fy := x-float64(ax), y-float64(ay)
+		p, q := r.Pix[4*(ay*r.W+ax):][:8], r.Pix[4*((ay+1)*r.W+ax):][:8]
+		for c := range out {
+			top := float64(p[c]) + float64(fx*(float64(p[c+4])-float64(p[c])))
+			low := float64(q[c]) + float64(fx*(float64(q[c+4])-float64(q[c])))
+			out[c] = top + float64(fy*(low-top))
+		}
+		return out
+	}
 	x0, y0 := math.Floor(x), math.Floor(y)
 	fx, fy := x-x0, y-y0
 	col := func(v float64) int { return int(min(max(v, 0), float64(r.W-1))) }

@@ -130,7 +130,7 @@ func dipNear(s *sketch, count float64) float64 {
 	n := int(math.Round(count))
 	p, deepest := pyramidOf(s), 1.0
 	for _, k := range []kernel{area, linear, cubic} {
-		sp := spectrumOf(p, k, max(2, n-near-2), min(n+near+2, most(s.size)))
+		sp := spectrumOf(p, k, max(2, n-near-2), min(n+near+2, most(s.size)), nil)
 		for m := max(2, n-near); m <= min(n+near, most(s.size)); m++ {
 			deepest = math.Min(deepest, sp.dip(m))
 		}

@@ -171,7 +171,9 @@ func unmixed(seen [][4]float64, xs, ys spots) [][4]float64 {
 	}
 	own := slices.Clone(seen)
 	half := make([][4]float64, w*h)
-	for range 12 {
+	const still = 128 // of a step of 8 bits: what moves by less is left
+	for turn, moving := 0, true; turn < 12 && moving; turn++ {
+		moving = false
 		for cy := range h { // along x
 			for cx := range w {
 				half[cy*w+cx] = mixed(xs, cx, own[cy*w:][:w], 1)
@@ -187,8 +189,10 @@ func unmixed(seen [][4]float64, xs, ys spots) [][4]float64 {
 					if c == 3 {
 						top = 255
 					}
-					v := own[i][c] + (seen[i][c] - min(max(got[c], 0), top))
-					own[i][c] = min(max(v, 0), 255)
+					before := own[i][c]
+					v := min(max(before+(seen[i][c]-min(max(got[c], 0), top)), 0), 255)
+					moving = moving || int(still*math.Abs(v-before)) > 0
+					own[i][c] = v
 				}
 			}
 		}

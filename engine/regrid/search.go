@@ -23,11 +23,23 @@ func most(size int) int { return min(maxCells, int(float64(size)/1.9)) }
 // there are few numbers of them, and a coarse look will do.
 const wide = 8
 
-// spectrumOf tries the numbers of cells from some to another with one kernel.
-func spectrumOf(p *pyramid, k kernel, from, to int) spectrum {
+// spectrumOf tries the numbers of cells from some to another with one kernel; or only
+// those listed, and what is near them, if any are.
+func spectrumOf(p *pyramid, k kernel, from, to int, only []int) spectrum {
 	left := unknown(to)
-	for n := from; n <= to; n++ {
-		left[n] = p.about(k, whole(n, (*p)[0].size))
+	try := func(from, to int) {
+		for n := from; n <= to; n++ {
+			if math.IsNaN(left[n]) {
+				left[n] = p.about(k, whole(n, (*p)[0].size))
+			}
+		}
+	}
+	if only == nil {
+		try(from, to)
+	}
+	const near = 2 // a dip is judged by so many on both sides
+	for _, n := range only {
+		try(max(from, n-near), min(to, n+near))
 	}
 	return spectrum{left}
 }
