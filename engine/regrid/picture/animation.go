@@ -75,8 +75,8 @@ func screens(g *gif.GIF, last int, show func(frame, y int, row []uint8)) {
 
 // SideBySide is all frames in one picture, across × down of them in reading
 // order, so that one grid and one palette can be found for all. Where there are
-// fewer, the last one is there again. It fails with a Refused where they have
-// more than MaxWorking pixels together.
+// fewer, the last one is there again. Large ones are shrunk, each by itself. It fails
+// with a Refused where that would leave next to nothing of them.
 func (p *Picture) SideBySide() (r *Raster, across, down int, err error) {
 	if p.Frames() == 1 {
 		return p.Raster(0), 1, 1, nil
@@ -85,20 +85,25 @@ func (p *Picture) SideBySide() (r *Raster, across, down int, err error) {
 	for across = 1; across*across < n; across++ {
 	}
 	down = (n + across - 1) / across
-	if w*h*across*down > MaxWorking {
-		return nil, 0, 0, refuse("the GIF's %d frames of %d × %d pixels have more than 4 megapixels together: save it smaller, or with fewer frames", n, w, h)
+	by := 1
+	for (w/by)*(h/by)*across*down > MaxWorking {
+		by++
 	}
-	r = NewRaster(w*across, h*down)
+	if by > mostShrunk || w < by || h < by {
+		return nil, 0, 0, refuse("the GIF's %d frames of %d × %d pixels are too many for their size: save it smaller, or with fewer frames", n, w, h)
+	}
+	w, h = w/by*by, h/by*by // what is left over belongs to no pixel
+	c := newShrunk(w*across, h*down, by)
 	screens(p.loop, n-1, func(i, y int, row []uint8) {
 		last := i
 		if i == n-1 {
 			last = across*down - 1
 		}
-		for at := i; at <= last; at++ {
-			copy(r.Pix[4*((at/across*h+y)*r.W+at%across*w):], row)
+		for at := i; at <= last && y < h; at++ {
+			c.addRow(row[:4*w], at%across*w, at/across*h+y, 1)
 		}
 	})
-	return r, across, down, nil
+	return c.finish(), across, down, nil
 }
 
 // gifFrames counts the frames and their pixels without decoding any. It stops

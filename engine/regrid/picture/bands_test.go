@@ -234,7 +234,7 @@ func TestBandsShrunk(t *testing.T) {
 // A GIF of two frames on a screen that is shrunk: the second covers a part.
 func TestFramesShrunk(t *testing.T) {
 	inks := color.Palette{color.Transparent, color.RGBA{200, 0, 0, 255}, color.RGBA{0, 0, 200, 255}}
-	first := image.NewPaletted(image.Rect(0, 0, 2600, 2100), inks)
+	first := image.NewPaletted(image.Rect(0, 0, 2601, 2101), inks)
 	for i := range first.Pix {
 		first.Pix[i] = 1
 	}
@@ -251,6 +251,14 @@ func TestFramesShrunk(t *testing.T) {
 	red, mixed := [4]uint8{200, 0, 0, 255}, [4]uint8{100, 0, 100, 255}
 	assert.Equal(t, [3][4]uint8{red, mixed, red}, [3][4]uint8{r.At(49, 25), r.At(50, 25), r.At(52, 25)})
 	assert.Equal(t, red, p.Raster(0).At(50, 25))
+	side, across, down, err := p.SideBySide()
+	require.NoError(t, err)
+	assert.Equal(t, [5]int{2, 1, 2600, 1050, 2}, [5]int{across, down, side.W, side.H, side.Shrunk})
+	for y := range side.H { // the last column, which is half a pixel, is in neither
+		require.Equal(t, red, side.At(1299, y))
+		require.Equal(t, red, side.At(1300, y))
+	}
+	assert.Equal(t, mixed, side.At(1300+50, 25))
 }
 
 // What is drawn some rows at a time is as what is decoded in one go, whatever the file.

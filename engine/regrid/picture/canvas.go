@@ -17,7 +17,7 @@ const strip = 64
 type canvas struct {
 	w, h   int // of the picture
 	raster *Raster
-	sums   []uint16 // of the pixels that one of the raster's is the mean of, at most 16 × 16; nil where none are joined
+	sums   []uint16 // of the pixels that one of the raster's is the mean of, at most mostShrunk²; nil where none are joined
 	rows   *image.RGBA
 }
 
@@ -26,6 +26,14 @@ func newCanvas(w, h int) *canvas {
 	for (w/by)*(h/by) > MaxWorking {
 		by++
 	}
+	return newShrunk(w, h, by)
+}
+
+// mostShrunk is the factor by which pixels are shrunk at most, so that sums of 16 bits hold
+// them.
+const mostShrunk = 16
+
+func newShrunk(w, h, by int) *canvas {
 	c := &canvas{w: w, h: h, raster: &Raster{W: max(1, w/by), H: max(1, h/by), Shrunk: by}}
 	if by == 1 {
 		c.raster.Pix = make([]uint8, 4*w*h)
