@@ -112,7 +112,7 @@ func drawLossy(r io.Reader, size int, alpha *alphaRows, c *canvas, band int) err
 	return nil
 }
 
-// alphaRows are a picture's transparency, row by row (RFC 9649, section 2.7.1.2).
+// alphaRows are a picture's transparency, row by row (RFC 9649, "Alpha").
 type alphaRows struct {
 	plain       io.Reader // one byte a pixel; nil: packed
 	packed      *lossless // in green

@@ -1,7 +1,7 @@
 package picture
 
 // This file undoes what a WebP without loss does to pixels before it packs them (RFC
-// 9649, section 4).
+// 9649, "Transforms" of its lossless bit stream).
 
 // The kinds of transforms, by their numbers in the file.
 const (
@@ -54,7 +54,7 @@ func (t *transform) undone(row []pixel, y int) []pixel {
 	return row
 }
 
-// share is section 4.2's delta of colours.
+// share is what a channel owes to another (color transform delta).
 func share(part, channel int8) uint8 { return uint8(int32(part) * int32(channel) >> 5) }
 
 // plus adds channel by channel.
@@ -67,7 +67,7 @@ func mean(a, b pixel) pixel { return a&b + (a^b)&0xfefefefe>>1 }
 
 const black = pixel(0xff000000)
 
-// unpredict is section 4.1.
+// unpredict adds the guess of each pixel (predictor transform).
 func (t *transform) unpredict(row []pixel, y int) {
 	if t.before == nil {
 		t.before = make([]pixel, t.w)
