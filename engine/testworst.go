@@ -134,7 +134,7 @@ func worstPlaces(p *project.Project, plan *Planned, stock project.Stock) []sampl
 func clipped(o shape.Outline, at shape.Point) shape.Outline {
 	for _, c := range append([]shape.Contour{o.Outer}, o.Holes...) {
 		for i, v := range c {
-			if d := c[(i+1)%len(c)].Sub(v.Point); v.Turn != shape.Straight || d.X != 0 && d.Y != 0 {
+			if d := c[(i+1)%len(c)].Sub(v.Point); v.Arc != nil || d.X != 0 && d.Y != 0 {
 				return shape.Outline{} // a border goes round there: no place of a drawing
 			}
 		}

@@ -94,7 +94,7 @@ func (d *dxf) polyline(layer string, c shape.Contour, e ends) {
 	for i, v := range c {
 		d.mm(10, v.X)
 		d.mm(20, v.Y)
-		if v.Turn != shape.Straight && (e == shut || i+1 < len(c)) {
+		if v.Arc != nil && (e == shut || i+1 < len(c)) {
 			d.float(42, bulge(v, c[(i+1)%len(c)].Point))
 		}
 	}
@@ -105,11 +105,11 @@ func (d *dxf) polyline(layer string, c shape.Contour, e ends) {
 // Only whole numbers, a root and a quotient: the same digits on every machine.
 func bulge(v shape.Vertex, next shape.Point) float64 {
 	dx, dy := int64(next.X-v.X), int64(next.Y-v.Y)
-	r := int64(v.Radius)
+	r := int64(v.Arc.Radius)
 	chord2 := dx*dx + dy*dy
 	rest := max(0, 4*r*r-chord2) // below 0 only by the rounding of the end points
 	t := math.Sqrt(float64(chord2)) / float64(float64(2*r)+math.Sqrt(float64(rest)))
-	if v.Turn == shape.Clockwise {
+	if v.Arc.Turn == shape.Clockwise {
 		return -t
 	}
 	return t

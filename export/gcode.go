@@ -89,16 +89,16 @@ func (g *gcode) stroke(st route.Stroke, power string, speed int) {
 			break
 		}
 		p := g.place(path[(i+1)%len(path)].Point)
-		if v.Turn == shape.Straight {
+		if v.Arc == nil {
 			g.line("G1 X%s Y%s%s", mmText(p.X), mmText(p.Y), feed)
 		} else {
 			word := "G3"
 			c := g.machine.Corner(1, 1)
-			if (v.Turn == shape.Clockwise) != (c.X != c.Y) { // one axis turned over makes a mirror image
+			if (v.Arc.Turn == shape.Clockwise) != (c.X != c.Y) { // one axis turned over makes a mirror image
 				word = "G2"
 			}
 			from := g.place(v.Point)
-			centre := g.place(v.Centre).Sub(from)
+			centre := g.place(v.Arc.Centre).Sub(from)
 			g.line("%s X%s Y%s I%s J%s%s", word, mmText(p.X), mmText(p.Y), mmText(centre.X), mmText(centre.Y), feed)
 		}
 		feed = ""
@@ -188,7 +188,7 @@ func boundsOf(sh *engine.Sheet) shape.Rect {
 		if !st.Closed { // no way back counts, least of all an arc
 			path = append(shape.Contour(nil), path...)
 			last := &path[len(path)-1]
-			last.Turn, last.Centre, last.Radius = shape.Straight, shape.Point{}, 0
+			last.Arc = nil
 		}
 		r := path.Bounds()
 		f := st.Begin()

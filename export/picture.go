@@ -159,7 +159,7 @@ type raster struct {
 func (r *raster) contour(c *canvas, k shape.Contour) {
 	for i, v := range k {
 		next := k[(i+1)%len(k)].Point
-		if v.Turn == shape.Straight {
+		if v.Arc == nil {
 			r.edge(c.dot(v.Point), c.dot(next))
 			continue
 		}

@@ -29,15 +29,15 @@ func midArc(a, b shape.Point, v shape.Vertex) shape.Point {
 	// Square to the chord, away from the centre: to the right of the way from a
 	// to b where the arc runs anticlockwise.
 	dx, dy := float64(b.Y-a.Y), float64(a.X-b.X)
-	if v.Turn == shape.Clockwise {
+	if v.Arc.Turn == shape.Clockwise {
 		dx, dy = -dx, -dy
 	}
 	n := math.Sqrt(float64(dx*dx) + float64(dy*dy))
 	if n == 0 {
 		return a
 	}
-	r := float64(v.Radius)
-	return v.Centre.Add(shape.Point{
+	r := float64(v.Arc.Radius)
+	return v.Arc.Centre.Add(shape.Point{
 		X: shape.Um(math.Round(float64(dx*r) / n)),
 		Y: shape.Um(math.Round(float64(dy*r) / n)),
 	})

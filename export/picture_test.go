@@ -87,7 +87,7 @@ func TestChordsFollowTheArc(t *testing.T) {
 			if (end.Y < 0) != (turn == shape.Clockwise) && end.Y != 0 {
 				continue // more than a half turn
 			}
-			v := shape.Vertex{Point: shape.Point{X: 1000}, Turn: turn, Radius: 1000}
+			v := shape.Vertex{Point: shape.Point{X: 1000}, Arc: &shape.Arc{Turn: turn, Radius: 1000}}
 			ps := chords(v, end)
 			require.Len(t, ps, chordsPerArc)
 			assert.Equal(t, end, ps[chordsPerArc-1])

@@ -58,10 +58,10 @@ func appendPath(b []byte, c shape.Contour, height shape.Um, e ends) []byte {
 		last := i == len(c)-1
 		switch {
 		case last && e == open:
-		case v.Turn != shape.Straight:
-			r := mmText(v.Radius)
+		case v.Arc != nil:
+			r := mmText(v.Arc.Radius)
 			sweep := "1" // y runs down, so a clockwise arc is in the direction of growing angles
-			if v.Turn == shape.Anticlockwise {
+			if v.Arc.Turn == shape.Anticlockwise {
 				sweep = "0"
 			}
 			b = append(b, "A"+r+" "+r+" 0 0 "+sweep+" "...)

@@ -24,7 +24,7 @@ func contourEdges(edges []Edge, c shape.Contour) []Edge {
 	for i, v := range c {
 		to := c[(i+1)%len(c)].Point
 		at := v.Point
-		if v.Turn != shape.Straight {
+		if v.Arc != nil {
 			for _, p := range arcPoints(v, to) {
 				edges = appendEdge(edges, at, p)
 				at = p
@@ -44,16 +44,16 @@ func appendEdge(edges []Edge, a, b shape.Point) []Edge {
 
 // arcPoints are points between the ends of the arc that starts at v.
 func arcPoints(v shape.Vertex, to shape.Point) []shape.Point {
-	r := float64(v.Radius)
+	r := float64(v.Arc.Radius)
 	if r <= 0 {
 		return nil
 	}
-	a0 := math.Atan2(float64(v.Y-v.Centre.Y), float64(v.X-v.Centre.X))
-	a1 := math.Atan2(float64(to.Y-v.Centre.Y), float64(to.X-v.Centre.X))
+	a0 := math.Atan2(float64(v.Y-v.Arc.Centre.Y), float64(v.X-v.Arc.Centre.X))
+	a1 := math.Atan2(float64(to.Y-v.Arc.Centre.Y), float64(to.X-v.Arc.Centre.X))
 	sweep := a1 - a0
-	if v.Turn == shape.Anticlockwise && sweep < 0 {
+	if v.Arc.Turn == shape.Anticlockwise && sweep < 0 {
 		sweep += 2 * math.Pi
-	} else if v.Turn == shape.Clockwise && sweep > 0 {
+	} else if v.Arc.Turn == shape.Clockwise && sweep > 0 {
 		sweep -= 2 * math.Pi
 	}
 	step := 2 * math.Acos(1-min(sagitta/r, 1))
@@ -62,8 +62,8 @@ func arcPoints(v shape.Vertex, to shape.Point) []shape.Point {
 	for i := 1; i < n; i++ {
 		sin, cos := math.Sincos(a0 + sweep*float64(i)/float64(n))
 		points = append(points, shape.Point{
-			X: v.Centre.X + shape.Um(math.Round(r*cos)),
-			Y: v.Centre.Y + shape.Um(math.Round(r*sin)),
+			X: v.Arc.Centre.X + shape.Um(math.Round(r*cos)),
+			Y: v.Arc.Centre.Y + shape.Um(math.Round(r*sin)),
 		})
 	}
 	return points

@@ -41,7 +41,7 @@ func (f Frame) path(c shape.Contour, closed bool) string {
 	for i := range last {
 		v, next := c[i], c[(i+1)%len(c)].Point
 		switch {
-		case v.Turn != shape.Straight:
+		case v.Arc != nil:
 			b = f.arc(b, v, next)
 		case i == len(c)-1: // the way back
 		case v.Y == next.Y:
@@ -62,17 +62,17 @@ func (f Frame) path(c shape.Contour, closed bool) string {
 // than half a circle: SVG's flags would have to say so.
 func (f Frame) arc(b []byte, v shape.Vertex, to shape.Point) []byte {
 	sweep := byte('0') // y runs down here, so anticlockwise stays anticlockwise to the eye
-	if v.Turn == shape.Clockwise {
+	if v.Arc.Turn == shape.Clockwise {
 		sweep = '1'
 	}
-	a, e := v.Sub(v.Centre), to.Sub(v.Centre)
+	a, e := v.Sub(v.Arc.Centre), to.Sub(v.Arc.Centre)
 	cross := int64(a.X)*int64(e.Y) - int64(a.Y)*int64(e.X)
 	large := byte('0')
-	if (v.Turn == shape.Anticlockwise) == (cross < 0) && cross != 0 {
+	if (v.Arc.Turn == shape.Anticlockwise) == (cross < 0) && cross != 0 {
 		large = '1'
 	}
-	b = number(append(b, 'A'), v.Radius)
-	b = number(append(b, ' '), v.Radius)
+	b = number(append(b, 'A'), v.Arc.Radius)
+	b = number(append(b, ' '), v.Arc.Radius)
 	b = append(b, ' ', '0', ' ', large, ' ', sweep, ' ')
 	return f.add(b, to)
 }

@@ -62,13 +62,15 @@ func halve(o shape.Outline, s side, line shape.Um) (pieces []shape.Outline, alon
 
 // quarter turns a contour about the origin.
 func quarter(c shape.Contour, turns int) shape.Contour {
-	out := slices.Clone(c)
-	for i := range out {
+	turned := func(p shape.Point) shape.Point {
 		for range turns & 3 {
-			v := &out[i]
-			v.Point = shape.Point{X: -v.Y, Y: v.X}
-			v.Centre = shape.Point{X: -v.Centre.Y, Y: v.Centre.X}
+			p = shape.Point{X: -p.Y, Y: p.X}
 		}
+		return p
+	}
+	out := make(shape.Contour, len(c))
+	for i, v := range c {
+		out[i] = shape.Vertex{Point: turned(v.Point), Arc: v.Arc.About(turned)}
 	}
 	return out
 }
@@ -87,7 +89,7 @@ func chainsOf(c shape.Contour, line shape.Um) (whole []shape.Contour, chains []c
 	n, first := len(c), -1
 	for i, v := range c {
 		next := c[(i+1)%n]
-		if v.Turn != shape.Straight {
+		if v.Arc != nil {
 			b := shape.Contour{v, {Point: next.Point}}.Bounds()
 			if b.Min.X < line && b.Max.X > line || left(v) != left(next) {
 				return nil, nil, false

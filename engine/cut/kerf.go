@@ -69,7 +69,7 @@ func bent(was, line shape.Outline) (faults []Fault) {
 		}
 		for i, v := range a {
 			k := (i + 1) % len(a)
-			if v.Turn != shape.Straight {
+			if v.Arc != nil {
 				continue
 			}
 			if v.X == a[k].X && b[i].X != b[k].X || v.Y == a[k].Y && b[i].Y != b[k].Y {

@@ -155,8 +155,8 @@ func TestKerfOfRings(t *testing.T) {
 	ring := func(r shape.Um, turn shape.Turn) shape.Contour {
 		c := shape.Point{X: 9000, Y: 9000}
 		return shape.Contour{
-			{Point: shape.Point{X: 9000 + r, Y: 9000}, Turn: turn, Centre: c, Radius: r},
-			{Point: shape.Point{X: 9000 - r, Y: 9000}, Turn: turn, Centre: c, Radius: r},
+			{Point: shape.Point{X: 9000 + r, Y: 9000}, Arc: &shape.Arc{Turn: turn, Centre: c, Radius: r}},
+			{Point: shape.Point{X: 9000 - r, Y: 9000}, Arc: &shape.Arc{Turn: turn, Centre: c, Radius: r}},
 		}
 	}
 	for _, c := range []struct {

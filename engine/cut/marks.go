@@ -181,7 +181,7 @@ func rings(r shape.Region) []shape.Contour {
 func axisParallel(o shape.Outline) bool {
 	for _, c := range append([]shape.Contour{o.Outer}, o.Holes...) {
 		for i, v := range c {
-			if d := c[(i+1)%len(c)].Sub(v.Point); v.Turn != shape.Straight || d.X != 0 && d.Y != 0 {
+			if d := c[(i+1)%len(c)].Sub(v.Point); v.Arc != nil || d.X != 0 && d.Y != 0 {
 				return false
 			}
 		}

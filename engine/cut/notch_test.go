@@ -13,7 +13,7 @@ import (
 func TestANotchOfNoAngleIsTold(t *testing.T) {
 	at := func(x, y shape.Um) shape.Vertex { return shape.Vertex{Point: shape.Point{X: x, Y: y}} }
 	arc := at(15000, 5000) // a quarter about 10000, 5000, up to where it heads back
-	arc.Turn, arc.Centre, arc.Radius = shape.Anticlockwise, shape.Point{X: 10000, Y: 5000}, 5000
+	arc.Arc = &shape.Arc{Turn: shape.Anticlockwise, Centre: shape.Point{X: 10000, Y: 5000}, Radius: 5000}
 	o := shape.Outline{Outer: shape.Contour{at(0, 0), at(15000, 0), arc, at(10000, 10000), at(20000, 10000), at(20000, 20000), at(0, 20000)}}
 	for _, kerf := range []shape.Um{20, 100, 300} {
 		_, faults := Kerfed(o, kerf)

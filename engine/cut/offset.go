@@ -33,9 +33,9 @@ func offsetContour(c shape.Contour, d shape.Um) (shape.Contour, bool) {
 	for i, v := range c {
 		before := c[(i+len(c)-1)%len(c)]
 		next := c[(i+1)%len(c)]
-		if v.Turn != shape.Straight {
-			v.Radius += d * shape.Um(v.Turn)
-			ok = ok && v.Radius > 0
+		if v.Arc != nil {
+			v.Arc = &shape.Arc{Turn: v.Arc.Turn, Centre: v.Arc.Centre, Radius: v.Arc.Radius + d*shape.Um(v.Arc.Turn)}
+			ok = ok && v.Arc.Radius > 0
 		}
 		out[i] = v
 		out[i].Point = meeting(before, c[i], next.Point, d)
@@ -45,7 +45,7 @@ func offsetContour(c shape.Contour, d shape.Um) (shape.Contour, bool) {
 
 // meeting is where the moved ways before and after a vertex meet.
 func meeting(before, v shape.Vertex, next shape.Point, d shape.Um) shape.Point {
-	if before.Turn == shape.Straight && v.Turn == shape.Straight {
+	if before.Arc == nil && v.Arc == nil {
 		a, b := v.Point.Sub(before.Point), next.Sub(v.Point)
 		if (a.X == 0 || a.Y == 0) && (b.X == 0 || b.Y == 0) {
 			// Along the axes: the corner moves by the sum of both normals,
@@ -135,14 +135,14 @@ type way struct {
 // wayOf is the way that begins at v and runs to end, seen from here, which is
 // v's place or end.
 func wayOf(v shape.Vertex, here, end shape.Point, d shape.Um) way {
-	if v.Turn == shape.Straight {
+	if v.Arc == nil {
 		along := toVec(end.Sub(v.Point)).unit()
 		return way{at: along.rightwards().times(float64(d)), along: along}
 	}
-	spoke := toVec(here.Sub(v.Centre))
+	spoke := toVec(here.Sub(v.Arc.Centre))
 	return way{
-		along: spoke.unit().towards(int(v.Turn)), round: true,
-		centre: toVec(v.Centre.Sub(here)), radius: float64(v.Radius + d*shape.Um(v.Turn)),
+		along: spoke.unit().towards(int(v.Arc.Turn)), round: true,
+		centre: toVec(v.Arc.Centre.Sub(here)), radius: float64(v.Arc.Radius + d*shape.Um(v.Arc.Turn)),
 	}
 }
 

@@ -146,7 +146,7 @@ func (t tabber) spots(c, line shape.Contour) []spot {
 	for e, v := range c {
 		end := c[(e+1)%len(c)].Point
 		d := end.Sub(v.Point)
-		if v.Turn != shape.Straight || d.X != 0 && d.Y != 0 {
+		if v.Arc != nil || d.X != 0 && d.Y != 0 {
 			continue
 		}
 		along := unit(d)

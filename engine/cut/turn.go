@@ -9,9 +9,9 @@ func Mirrored(c shape.Contour) shape.Contour { return flipped(c).Reversed() }
 // flipped changes the sign of all x.
 func flipped(c shape.Contour) shape.Contour {
 	out := make(shape.Contour, len(c))
+	flip := func(p shape.Point) shape.Point { return shape.Point{X: -p.X, Y: p.Y} }
 	for i, v := range c {
-		v.X, v.Centre.X, v.Turn = -v.X, -v.Centre.X, -v.Turn
-		out[i] = v
+		out[i] = shape.Vertex{Point: flip(v.Point), Arc: v.Arc.About(flip).Reversed()}
 	}
 	return out
 }

@@ -263,7 +263,7 @@ func TestJoinedCellIsTheLeast(t *testing.T) {
 func TestSquaredKeepsRoundCornersOutside(t *testing.T) {
 	round := shape.Contour{
 		{Point: shape.Point{X: 1000}},
-		{Point: shape.Point{X: 3000}, Turn: shape.Anticlockwise, Centre: shape.Point{X: 3000, Y: 1000}, Radius: 1000},
+		{Point: shape.Point{X: 3000}, Arc: &shape.Arc{Turn: shape.Anticlockwise, Centre: shape.Point{X: 3000, Y: 1000}, Radius: 1000}},
 		{Point: shape.Point{X: 4000, Y: 1000}},
 		{Point: shape.Point{X: 4000, Y: 4000}},
 		{Point: shape.Point{Y: 4000}},

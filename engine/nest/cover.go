@@ -53,7 +53,7 @@ func axisParallel(o shape.Outline) bool {
 	for _, c := range append([]shape.Contour{o.Outer}, o.Holes...) {
 		for i, v := range c {
 			q := c[(i+1)%len(c)]
-			if v.Turn != shape.Straight || v.X != q.X && v.Y != q.Y {
+			if v.Arc != nil || v.X != q.X && v.Y != q.Y {
 				return false
 			}
 		}

@@ -34,8 +34,8 @@ func disc(r shape.Um, ring bool) shape.Outline {
 	circle := func(r shape.Um, turn shape.Turn) shape.Contour {
 		c := shape.Point{X: 7, Y: -3}
 		return shape.Contour{
-			{Point: c.Add(shape.Point{X: r}), Turn: turn, Centre: c, Radius: r},
-			{Point: c.Add(shape.Point{X: -r}), Turn: turn, Centre: c, Radius: r},
+			{Point: c.Add(shape.Point{X: r}), Arc: &shape.Arc{Turn: turn, Centre: c, Radius: r}},
+			{Point: c.Add(shape.Point{X: -r}), Arc: &shape.Arc{Turn: turn, Centre: c, Radius: r}},
 		}
 	}
 	o := shape.Outline{Outer: circle(r, shape.Anticlockwise)}

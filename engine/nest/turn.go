@@ -22,11 +22,7 @@ func (q Quarter) Point(p shape.Point) shape.Point {
 func (q Quarter) Contour(c shape.Contour) shape.Contour {
 	out := make(shape.Contour, len(c))
 	for i, v := range c {
-		v.Point = q.Point(v.Point)
-		if v.Turn != shape.Straight {
-			v.Centre = q.Point(v.Centre)
-		}
-		out[i] = v
+		out[i] = shape.Vertex{Point: q.Point(v.Point), Arc: v.Arc.About(q.Point)}
 	}
 	return out
 }

@@ -42,7 +42,7 @@ func (s *Stroke) beginOnRun(here, next shape.Point, goesOn bool) {
 	var rank, far shape.Um
 	for e, v := range s.Path {
 		b := s.Path[(e+1)%n].Point
-		if v.Turn != shape.Straight || v.X != b.X && v.Y != b.Y {
+		if v.Arc != nil || v.X != b.X && v.Y != b.Y {
 			continue
 		}
 		long := length(v.Point, b)
@@ -94,12 +94,12 @@ func (r *Route) LeadIns(start shape.Point, end End, long, kerf shape.Um, inner s
 	for i := range r.Strokes {
 		s := &r.Strokes[i]
 		s.Lead = nil
-		if s.Kind != Cutting || !bool(s.Closed) || s.Pass > 0 || len(s.Path) < 2 || s.Path[0].Turn != shape.Straight {
+		if s.Kind != Cutting || !bool(s.Closed) || s.Pass > 0 || len(s.Path) < 2 || s.Path[0].Arc != nil {
 			continue
 		}
 		a, b, z := s.Path[0].Point, s.Path[1].Point, s.Path[len(s.Path)-1]
 		d := b.Sub(a)
-		if d.X != 0 && d.Y != 0 || z.Turn != shape.Straight || (z.X != b.X) != (d.X != 0) || (z.Y != b.Y) != (d.Y != 0) {
+		if d.X != 0 && d.Y != 0 || z.Arc != nil || (z.X != b.X) != (d.X != 0) || (z.Y != b.Y) != (d.Y != 0) {
 			continue // begins at a corner
 		}
 		side := shape.Point{X: sign(d.Y), Y: -sign(d.X)}
@@ -133,8 +133,8 @@ func clearOfLoops(loops []Loop, boxes []shape.Rect, own int, a, from shape.Point
 		n := len(l.Contour)
 		for e, v := range l.Contour {
 			box := shape.Contour{v, {Point: l.Contour[(e+1)%n].Point}}.Bounds()
-			if v.Turn != shape.Straight { // at most a half turn, so within its radius of the chord
-				m := shape.Point{X: v.Radius, Y: v.Radius}
+			if v.Arc != nil { // at most a half turn, so within its radius of the chord
+				m := shape.Point{X: v.Arc.Radius, Y: v.Arc.Radius}
 				box.Min, box.Max = box.Min.Sub(m), box.Max.Add(m)
 			} else if w, h := box.Size(); k == own && min(w, h) == 0 && contains(box, shape.Rect{Min: a, Max: a}) {
 				continue // where it ends

@@ -58,7 +58,7 @@ func (b Blade) path(s Stroke) shape.Contour {
 		out = append(out, shape.Vertex{Point: end})
 	}
 	last := &out[len(out)-1]
-	last.Turn, last.Centre, last.Radius = shape.Straight, shape.Point{}, 0
+	last.Arc = nil
 	return out
 }
 
@@ -95,9 +95,9 @@ func (d *driver) run(tip shape.Contour) {
 		from, to := headings(v, end)
 		d.swivel(v.Point, from)
 		last := &d.way[len(d.way)-1]
-		last.Turn, last.Centre = v.Turn, v.Centre
-		if v.Turn != shape.Straight {
-			last.Radius = length(v.Centre, last.Point)
+		last.Arc = nil
+		if v.Arc != nil {
+			last.Arc = &shape.Arc{Turn: v.Arc.Turn, Centre: v.Arc.Centre, Radius: length(v.Arc.Centre, last.Point)}
 		}
 		d.at = to
 		d.way = append(d.way, shape.Vertex{Point: d.ahead(end)})
@@ -112,16 +112,17 @@ func (d *driver) swivel(p shape.Point, to heading) {
 		return
 	}
 	a, b := last.Point.Sub(p), next.Sub(p)
-	last.Turn, last.Centre, last.Radius = shape.Anticlockwise, p, shape.Um(d.offset)
+	turn := shape.Anticlockwise
 	if a.X*b.Y-a.Y*b.X < 0 {
-		last.Turn = shape.Clockwise
+		turn = shape.Clockwise
 	}
+	last.Arc = &shape.Arc{Turn: turn, Centre: p, Radius: shape.Um(d.offset)}
 	d.way = append(d.way, shape.Vertex{Point: next})
 }
 
 // headings are the directions in which the way from v to end begins and ends.
 func headings(v shape.Vertex, end shape.Point) (from, to heading) {
-	if v.Turn == shape.Straight {
+	if v.Arc == nil {
 		d := vector(end.Sub(v.Point))
 		from = towards(d[0], d[1])
 		return from, from
@@ -136,17 +137,17 @@ func partOf(v shape.Vertex, end shape.Point, share float64) shape.Point {
 	round := func(x, y float64) shape.Point {
 		return shape.Point{X: shape.Um(math.Floor(x + 0.5)), Y: shape.Um(math.Floor(y + 0.5))}
 	}
-	if v.Turn == shape.Straight {
+	if v.Arc == nil {
 		d := vector(end.Sub(v.Point))
 		return v.Point.Add(round(float64(d[0]*share), float64(d[1]*share)))
 	}
-	r := float64(v.Radius)
-	a, b := v.Sub(v.Centre), end.Sub(v.Centre)
+	r := float64(v.Arc.Radius)
+	a, b := v.Sub(v.Arc.Centre), end.Sub(v.Arc.Centre)
 	low, high := towards(float64(a.X), float64(a.Y)), towards(float64(b.X), float64(b.Y))
 	for range 30 {
 		mid := heading{low.x + high.x, low.y + high.y}
 		if float64(mid.x*mid.x)+float64(mid.y*mid.y) < 1e-6 { // half a turn: the middle lies across
-			mid = heading{-float64(v.Turn) * low.y, float64(v.Turn) * low.x}
+			mid = heading{-float64(v.Arc.Turn) * low.y, float64(v.Arc.Turn) * low.x}
 		}
 		mid = towards(mid.x, mid.y)
 		share *= 2
@@ -156,5 +157,5 @@ func partOf(v shape.Vertex, end shape.Point, share float64) shape.Point {
 			high = mid
 		}
 	}
-	return v.Centre.Add(round(float64(r*low.x), float64(r*low.y)))
+	return v.Arc.Centre.Add(round(float64(r*low.x), float64(r*low.y)))
 }

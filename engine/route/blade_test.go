@@ -19,7 +19,7 @@ func TestBladeRoundASquare(t *testing.T) {
 	Blade{Offset: 250, Overcut: 1000}.Cut(&r, shape.Point{}, AtStart)
 	p := func(x, y shape.Um) shape.Vertex { return shape.Vertex{Point: shape.Point{X: x, Y: y}} }
 	round := func(x, y, cx, cy shape.Um) shape.Vertex {
-		return shape.Vertex{Point: shape.Point{X: x, Y: y}, Turn: shape.Anticlockwise, Centre: shape.Point{X: cx, Y: cy}, Radius: 250}
+		return shape.Vertex{Point: shape.Point{X: x, Y: y}, Arc: &shape.Arc{Turn: shape.Anticlockwise, Centre: shape.Point{X: cx, Y: cy}, Radius: 250}}
 	}
 	assert.Equal(t, shape.Contour{
 		p(5250, 0), round(10250, 0, 10000, 0), p(10000, 250), round(10000, 10250, 10000, 10000), p(9750, 10000),
@@ -37,28 +37,28 @@ func TestBladeRoundASquare(t *testing.T) {
 func TestBladeTurnsWhereItGoesDown(t *testing.T) {
 	up := Stroke{Path: shape.Ring{{X: 0, Y: 0}, {X: 0, Y: 5000}}.Contour()}
 	disc := Stroke{Path: shape.Contour{
-		{Point: shape.Point{X: 9000}, Turn: shape.Clockwise, Centre: shape.Point{X: 6000}, Radius: 3000},
-		{Point: shape.Point{X: 3000}, Turn: shape.Clockwise, Centre: shape.Point{X: 6000}, Radius: 3000},
+		{Point: shape.Point{X: 9000}, Arc: &shape.Arc{Turn: shape.Clockwise, Centre: shape.Point{X: 6000}, Radius: 3000}},
+		{Point: shape.Point{X: 3000}, Arc: &shape.Arc{Turn: shape.Clockwise, Centre: shape.Point{X: 6000}, Radius: 3000}},
 	}, Closed: true}
 	r := Route{Strokes: []Stroke{up, disc}}
 	Blade{Offset: 400, Overcut: 1000}.Cut(&r, shape.Point{}, Anywhere)
 	first := r.Strokes[0].Drive
 	require.Len(t, first, 3)
-	assert.Equal(t, shape.Vertex{Point: shape.Point{X: 400}, Turn: shape.Anticlockwise, Radius: 400}, first[0])
+	assert.Equal(t, shape.Vertex{Point: shape.Point{X: 400}, Arc: &shape.Arc{Turn: shape.Anticlockwise, Radius: 400}}, first[0])
 	assert.Equal(t, shape.Point{Y: 400}, first[1].Point)
 	assert.Equal(t, shape.Point{Y: 5400}, first[2].Point)
 	second := r.Strokes[1].Drive
 	assert.Equal(t, shape.Point{X: 9000, Y: 400}, second[0].Point, "the tip stands where the cut begins, the blade points up")
 	turned := false
 	for i, v := range second[:len(second)-1] {
-		if v.Centre == (shape.Point{X: 6000}) {
+		if v.Arc.Centre == (shape.Point{X: 6000}) {
 			for _, q := range []shape.Point{v.Point, second[i+1].Point} {
-				assert.InDelta(t, math.Sqrt(3000*3000+400*400), float64(length(q, v.Centre)), 2)
+				assert.InDelta(t, math.Sqrt(3000*3000+400*400), float64(length(q, v.Arc.Centre)), 2)
 			}
-			assert.Equal(t, shape.Clockwise, v.Turn)
+			assert.Equal(t, shape.Clockwise, v.Arc.Turn)
 			continue
 		}
-		assert.Equal(t, shape.Point{X: 9000}, v.Centre)
+		assert.Equal(t, shape.Point{X: 9000}, v.Arc.Centre)
 		turned = true
 	}
 	assert.True(t, turned)

@@ -98,8 +98,8 @@ func (s Stroke) runs(speed, accel float64) []run {
 		v, end := s.Path[i], s.Path[(i+1)%len(s.Path)].Point
 		d := end.Sub(v.Point)
 		r := run{length: float64(edgeLength(v, end)), top: speed, from: vector(d), to: vector(d)}
-		if v.Turn != shape.Straight {
-			r.top = math.Min(speed, math.Sqrt(float64(accel*float64(max(v.Radius, 1)))))
+		if v.Arc != nil {
+			r.top = math.Min(speed, math.Sqrt(float64(accel*float64(max(v.Arc.Radius, 1)))))
 			r.from, r.to = tangent(v, v.Point), tangent(v, end)
 		}
 		if r.length > 0 {
@@ -113,8 +113,8 @@ func vector(p shape.Point) [2]float64 { return [2]float64{float64(p.X), float64(
 
 // tangent is the direction of v's arc at p.
 func tangent(v shape.Vertex, p shape.Point) [2]float64 {
-	r := p.Sub(v.Centre)
-	t := float64(v.Turn)
+	r := p.Sub(v.Arc.Centre)
+	t := float64(v.Arc.Turn)
 	return [2]float64{-t * float64(r.Y), t * float64(r.X)}
 }
 

@@ -70,8 +70,8 @@ func TestArcsAreRunAsFastAsTheirRadiusAllows(t *testing.T) {
 		want   time.Duration
 	}{{2500, 364 * time.Millisecond}, {625, 182 * time.Millisecond}} {
 		circle := shape.Contour{
-			{Point: shape.Point{X: c.radius}, Turn: shape.Anticlockwise, Radius: c.radius},
-			{Point: shape.Point{X: -c.radius}, Turn: shape.Anticlockwise, Radius: c.radius},
+			{Point: shape.Point{X: c.radius}, Arc: &shape.Arc{Turn: shape.Anticlockwise, Radius: c.radius}},
+			{Point: shape.Point{X: -c.radius}, Arc: &shape.Arc{Turn: shape.Anticlockwise, Radius: c.radius}},
 		}
 		r := Route{Strokes: []Stroke{{Path: circle, Closed: true}}}
 		m := Motion{Cut: 60 * shape.Mm, Travel: 1, Accel: 1000 * shape.Mm}

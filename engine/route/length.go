@@ -14,6 +14,19 @@ func length(p, q shape.Point) shape.Um {
 	return shape.Um(math.Sqrt(float64(dx*dx)+float64(dy*dy)) + 0.5)
 }
 
+// beyond says, without a root, that p and q are surely no nearer than d: no
+// distance is less than either coordinate's.
+func beyond(p, q shape.Point, d shape.Um) bool {
+	dx, dy := p.X-q.X, p.Y-q.Y
+	return dx >= d || -dx >= d || dy >= d || -dy >= d
+}
+
+// outside is how far p lies outside a box along x or y, whichever is more: no more
+// than the distance.
+func outside(p shape.Point, b shape.Rect) shape.Um {
+	return max(0, b.Min.X-p.X, p.X-b.Max.X, b.Min.Y-p.Y, p.Y-b.Max.Y)
+}
+
 // toBox is the distance from p to a box, 0 inside.
 func toBox(p shape.Point, b shape.Rect) shape.Um {
 	return length(p, shape.Point{X: min(max(p.X, b.Min.X), b.Max.X), Y: min(max(p.Y, b.Min.Y), b.Max.Y)})
@@ -22,7 +35,7 @@ func toBox(p shape.Point, b shape.Rect) shape.Um {
 // edgeLength is the length of the edge or arc from v to end, rounded to the
 // nearest µm.
 func edgeLength(v shape.Vertex, end shape.Point) shape.Um {
-	if v.Turn == shape.Straight {
+	if v.Arc == nil {
 		return length(v.Point, end)
 	}
 	chord := math.Sqrt(float64(length2(v.Point, end)))

@@ -71,8 +71,7 @@ func backwards(line shape.Contour) shape.Contour {
 		out[n-1-i] = shape.Vertex{Point: v.Point}
 	}
 	for i, v := range line[:n-1] {
-		w := &out[n-2-i]
-		w.Turn, w.Centre, w.Radius = -v.Turn, v.Centre, v.Radius
+		out[n-2-i].Arc = v.Arc.Reversed()
 	}
 	return out
 }

@@ -76,7 +76,7 @@ func stretches(c shape.Contour, loop int) []stretch {
 	for e, v := range c {
 		w := c[(e+1)%len(c)]
 		switch {
-		case v.Turn != shape.Straight || v.Point == w.Point:
+		case v.Arc != nil || v.Point == w.Point:
 		case v.X == w.X:
 			out = append(out, stretch{true, v.X, min(v.Y, w.Y), max(v.Y, w.Y), loop, e, v.Y < w.Y})
 		case v.Y == w.Y:

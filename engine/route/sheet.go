@@ -96,7 +96,7 @@ func (l Loop) validateTabs() error {
 			return fmt.Errorf("tab %d is on edge %d, which isn't there", k, t.Edge)
 		}
 		a, b := l.Contour[t.Edge], l.Contour[(t.Edge+1)%len(l.Contour)]
-		if a.Turn != shape.Straight || a.X != b.X && a.Y != b.Y {
+		if a.Arc != nil || a.X != b.X && a.Y != b.Y {
 			return fmt.Errorf("tab %d is on edge %d, which is not a straight run along an axis", k, t.Edge)
 		}
 		if n := length(a.Point, b.Point); t.From < 0 || t.From >= t.To || t.To > n {

@@ -5,10 +5,10 @@ import "math"
 // Angle is how far the arc from v to its end turns about its centre, in
 // radians, 0 to π; 0 for a straight edge. It takes no part in decisions.
 func (v Vertex) Angle(end Point) float64 {
-	if v.Turn == Straight {
+	if v.Arc == nil {
 		return 0
 	}
-	a, b := v.Point.Sub(v.Centre), end.Sub(v.Centre)
+	a, b := v.Point.Sub(v.Arc.Centre), end.Sub(v.Arc.Centre)
 	c := cross(a, b)
 	if c < 0 {
 		c = -c // at most a half turn, so the side is known from Turn
@@ -37,8 +37,8 @@ func (c Contour) Area() Um2 {
 	var arcs float64
 	for i, v := range c {
 		end := c[(i+1)%len(c)].Point
-		if v.Turn != Straight {
-			arcs += float64(float64(v.Turn) * segment(float64(distance2(v.Point, end)), v.Angle(end)))
+		if v.Arc != nil {
+			arcs += float64(float64(v.Arc.Turn) * segment(float64(distance2(v.Point, end)), v.Angle(end)))
 		}
 	}
 	if arcs == 0 {
@@ -56,7 +56,7 @@ func (c Contour) Length() Um {
 		end := c[(i+1)%len(c)].Point
 		d := end.Sub(v.Point)
 		switch {
-		case v.Turn != Straight:
+		case v.Arc != nil:
 			chord := math.Sqrt(float64(distance2(v.Point, end)))
 			if angle := v.Angle(end); angle > 0 {
 				slanted += chord / 2 * angle / math.Sin(angle/2)
@@ -74,13 +74,13 @@ func (c Contour) Length() Um {
 func (c Contour) Bounds() Rect {
 	b := c.Ring().Bounds()
 	for i, v := range c {
-		if v.Turn == Straight {
+		if v.Arc == nil {
 			continue
 		}
 		end := c[(i+1)%len(c)].Point
 		for _, u := range []Point{{1, 0}, {0, 1}, {-1, 0}, {0, -1}} {
 			if v.passes(end, u) {
-				p := v.Centre.Add(Point{u.X * v.Radius, u.Y * v.Radius})
+				p := v.Arc.Centre.Add(Point{u.X * v.Arc.Radius, u.Y * v.Arc.Radius})
 				b.Min = Point{min(b.Min.X, p.X), min(b.Min.Y, p.Y)}
 				b.Max = Point{max(b.Max.X, p.X), max(b.Max.Y, p.Y)}
 			}
@@ -92,8 +92,8 @@ func (c Contour) Bounds() Rect {
 // passes says whether the arc from v to end runs through the direction u from
 // its centre, its ends not counted.
 func (v Vertex) passes(end, u Point) bool {
-	a, b := v.Point.Sub(v.Centre), end.Sub(v.Centre)
-	if v.Turn == Clockwise {
+	a, b := v.Point.Sub(v.Arc.Centre), end.Sub(v.Arc.Centre)
+	if v.Arc.Turn == Clockwise {
 		a, b = b, a
 	}
 	return cross(a, u) > 0 && cross(u, b) > 0
@@ -128,21 +128,21 @@ func (c Contour) Flatten(tolerance Um) Ring {
 	var r Ring
 	for i, v := range c {
 		r = append(r, v.Point)
-		if v.Turn == Straight {
+		if v.Arc == nil {
 			continue
 		}
 		end := c[(i+1)%len(c)].Point
 		angle := v.Angle(end)
 		n := 1
 		// A chord over the angle φ leaves its circle by r(1−cos φ/2).
-		if half := math.Acos(max(0, 1-float64(tolerance)/float64(max(v.Radius, 1)))); half > 0 {
+		if half := math.Acos(max(0, 1-float64(tolerance)/float64(max(v.Arc.Radius, 1)))); half > 0 {
 			n = max(1, int(math.Ceil(float64(angle/(2*half))-1e-9)))
 		}
-		a := v.Point.Sub(v.Centre)
+		a := v.Point.Sub(v.Arc.Centre)
 		for k := 1; k < n; k++ {
 			sin, cos := math.Sincos(float64(angle * float64(k) / float64(n)))
-			sin *= float64(v.Turn)
-			r = append(r, v.Centre.Add(Point{
+			sin *= float64(v.Arc.Turn)
+			r = append(r, v.Arc.Centre.Add(Point{
 				Um(math.Round(float64(float64(a.X)*cos) - float64(float64(a.Y)*sin))),
 				Um(math.Round(float64(float64(a.X)*sin) + float64(float64(a.Y)*cos))),
 			}))

@@ -119,10 +119,10 @@ func TestBorderNeverTouchesItselfInAPoint(t *testing.T) {
 func ExampleRegion_Border() {
 	r := FromRects([]Rect{{Point{0, 0}, Point{3000, 3000}}, {Point{6000, 0}, Point{9000, 3000}}})
 	for _, v := range r.Border(2000, RoundCorners)[0].Outer {
-		if v.Turn == Straight {
+		if v.Arc == nil {
 			fmt.Println(v.Point)
 		} else {
-			fmt.Println(v.Point, "arc about", v.Centre)
+			fmt.Println(v.Point, "arc about", v.Arc.Centre)
 		}
 	}
 	// Output:

@@ -61,9 +61,9 @@ func (b *borderline) join() []Outline {
 		for k := i; k >= 0; {
 			p := b.pieces[k]
 			used[k] = true
-			v := Vertex{Point: p.a, Turn: p.turn}
+			v := Vertex{Point: p.a}
 			if p.turn != Straight {
-				v.Centre, v.Radius = p.centre, b.reach
+				v.Arc = &Arc{p.turn, p.centre, b.reach}
 			}
 			c = append(c, v)
 			k = -1
@@ -126,7 +126,7 @@ func (c Contour) simplified() Contour {
 	n := len(c)
 	for i, v := range c {
 		before, after := c[(i+n-1)%n], c[(i+1)%n]
-		if before.Turn == Straight && v.Turn == Straight && cross(v.Sub(before.Point), after.Sub(v.Point)) == 0 {
+		if before.Arc == nil && v.Arc == nil && cross(v.Sub(before.Point), after.Sub(v.Point)) == 0 {
 			continue
 		}
 		out = append(out, v)

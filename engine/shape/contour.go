@@ -6,16 +6,39 @@ type Turn int8
 // The ways to the next vertex.
 const (
 	Straight      Turn = 0
-	Anticlockwise Turn = 1  // along an arc about Centre
-	Clockwise     Turn = -1 // along an arc about Centre
+	Anticlockwise Turn = 1  // along an arc about its centre
+	Clockwise     Turn = -1 // along an arc about its centre
 )
 
-// Vertex is a corner of a contour and the way from it to the next one.
+// Vertex is a corner of a contour and the way from it to the next one. There are
+// many: a large drawing's plan holds a million, nearly all of straight edges.
 type Vertex struct {
 	Point
-	Turn   Turn
-	Centre Point // of the arc that starts here; zero where Turn is Straight
-	Radius Um    // of that arc; zero where Turn is Straight
+	Arc *Arc // to the next vertex; nil: straight
+}
+
+// Arc is the round way from a vertex to the next one. It is never changed once
+// made, as contours share it.
+type Arc struct {
+	Turn   Turn // never Straight
+	Centre Point
+	Radius Um
+}
+
+// Reversed is the arc run the other way round; nil stays nil.
+func (a *Arc) Reversed() *Arc {
+	if a == nil {
+		return nil
+	}
+	return &Arc{-a.Turn, a.Centre, a.Radius}
+}
+
+// About is the arc about another centre; nil stays nil.
+func (a *Arc) About(centre func(Point) Point) *Arc {
+	if a == nil {
+		return nil
+	}
+	return &Arc{a.Turn, centre(a.Centre), a.Radius}
 }
 
 // Contour is a closed line of straight edges and arcs. It is what is cut and
@@ -61,7 +84,7 @@ func (c Contour) Ring() Ring {
 // Straight says whether the contour has no arcs.
 func (c Contour) Straight() bool {
 	for _, v := range c {
-		if v.Turn != Straight {
+		if v.Arc != nil {
 			return false
 		}
 	}
@@ -74,7 +97,7 @@ func (c Contour) Reversed() Contour {
 	out := make(Contour, n)
 	for i, v := range c {
 		way := c[(i+n-1)%n] // the edge that ended in v now starts there
-		out[(n-i)%n] = Vertex{v.Point, -way.Turn, way.Centre, way.Radius}
+		out[(n-i)%n] = Vertex{v.Point, way.Arc.Reversed()}
 	}
 	return out
 }
@@ -83,11 +106,7 @@ func (c Contour) Reversed() Contour {
 func (c Contour) Moved(d Point) Contour {
 	out := make(Contour, len(c))
 	for i, v := range c {
-		v.Point = v.Point.Add(d)
-		if v.Turn != Straight {
-			v.Centre = v.Centre.Add(d)
-		}
-		out[i] = v
+		out[i] = Vertex{v.Point.Add(d), v.Arc.About(d.Add)}
 	}
 	return out
 }

@@ -9,24 +9,24 @@ import (
 
 // disc is a circle of four arcs about c.
 func disc(c Point, r Um) Contour {
-	arc := func(dx, dy Um) Vertex { return Vertex{c.Add(Point{dx * r, dy * r}), Anticlockwise, c, r} }
+	arc := func(dx, dy Um) Vertex { return Vertex{c.Add(Point{dx * r, dy * r}), &Arc{Anticlockwise, c, r}} }
 	return Contour{arc(1, 0), arc(0, 1), arc(-1, 0), arc(0, -1)}
 }
 
 // rounded is a rectangle w × h with corners of radius r.
 func rounded(w, h, r Um) Contour {
 	return Contour{
-		{Point: Point{r, 0}}, {Point{w - r, 0}, Anticlockwise, Point{w - r, r}, r},
-		{Point: Point{w, r}}, {Point{w, h - r}, Anticlockwise, Point{w - r, h - r}, r},
-		{Point: Point{w - r, h}}, {Point{r, h}, Anticlockwise, Point{r, h - r}, r},
-		{Point: Point{0, h - r}}, {Point{0, r}, Anticlockwise, Point{r, r}, r},
+		{Point: Point{r, 0}}, {Point{w - r, 0}, &Arc{Anticlockwise, Point{w - r, r}, r}},
+		{Point: Point{w, r}}, {Point{w, h - r}, &Arc{Anticlockwise, Point{w - r, h - r}, r}},
+		{Point: Point{w - r, h}}, {Point{r, h}, &Arc{Anticlockwise, Point{r, h - r}, r}},
+		{Point: Point{0, h - r}}, {Point{0, r}, &Arc{Anticlockwise, Point{r, r}, r}},
 	}
 }
 
 func TestAreasAndLengthsOfArcs(t *testing.T) {
-	half := Contour{{Point{1000, 0}, Anticlockwise, Point{}, 1000}, {Point: Point{-1000, 0}}}
+	half := Contour{{Point{1000, 0}, &Arc{Anticlockwise, Point{}, 1000}}, {Point: Point{-1000, 0}}}
 	sixth := Contour{ // end point rounded: 866.03 is 866
-		{Point: Point{}}, {Point{1000, 0}, Anticlockwise, Point{}, 1000}, {Point: Point{500, 866}},
+		{Point: Point{}}, {Point{1000, 0}, &Arc{Anticlockwise, Point{}, 1000}}, {Point: Point{500, 866}},
 	}
 	for _, c := range []struct {
 		name         string
@@ -63,8 +63,8 @@ func TestBoundsTakeInArcs(t *testing.T) {
 	require.Equal(t, Rect{Point{-4997, -4996}, Point{5003, 5004}}, disc(Point{3, 4}, 5000).Bounds())
 	// Two arcs whose ends are away from the extremes.
 	lens := Contour{
-		{Point{600, 800}, Anticlockwise, Point{}, 1000},
-		{Point{-600, 800}, Anticlockwise, Point{0, 1600}, 1000},
+		{Point{600, 800}, &Arc{Anticlockwise, Point{}, 1000}},
+		{Point{-600, 800}, &Arc{Anticlockwise, Point{0, 1600}, 1000}},
 	}
 	require.Equal(t, Rect{Point{-600, 600}, Point{600, 1000}}, lens.Bounds())
 	require.Positive(t, lens.Area())
@@ -113,9 +113,9 @@ func TestValidateNamesTheRule(t *testing.T) {
 		{"outside", Polygon{Outer: Ring{{0, 0}, {4, 0}, {4, 4}, {0, 4}}, Holes: []Ring{{{6, 1}, {6, 2}, {7, 2}, {7, 1}}}}.Validate()},
 		{"in hole", Polygon{Outer: Ring{{0, 0}, {9, 0}, {9, 9}, {0, 9}}, Holes: []Ring{{{1, 1}, {1, 8}, {8, 8}, {8, 1}}, {{2, 2}, {2, 3}, {3, 3}, {3, 2}}}}.Validate()},
 		{"touch", Polygon{Outer: Ring{{0, 0}, {4, 0}, {4, 4}, {0, 4}}, Holes: []Ring{{{0, 1}, {0, 2}, {2, 2}, {2, 1}}}}.Validate()},
-		{"radius", Contour{{Point: Point{0, 0}}, {Point{9, 0}, Anticlockwise, Point{9, 3}, 0}, {Point: Point{9, 9}}}.Validate()},
-		{"from its centre", Contour{{Point: Point{0, 0}}, {Point{90, 0}, Anticlockwise, Point{90, 30}, 30}, {Point: Point{90, 90}}}.Validate()},
-		{"half turn", Contour{{Point{1000, 0}, Clockwise, Point{}, 1000}, {Point: Point{0, 1000}}}.Validate()},
+		{"radius", Contour{{Point: Point{0, 0}}, {Point{9, 0}, &Arc{Anticlockwise, Point{9, 3}, 0}}, {Point: Point{9, 9}}}.Validate()},
+		{"from its centre", Contour{{Point: Point{0, 0}}, {Point{90, 0}, &Arc{Anticlockwise, Point{90, 30}, 30}}, {Point: Point{90, 90}}}.Validate()},
+		{"half turn", Contour{{Point{1000, 0}, &Arc{Clockwise, Point{}, 1000}}, {Point: Point{0, 1000}}}.Validate()},
 		{"at least 2", Contour{{}}.Validate()},
 		{"touch", Outline{Outer: rounded(2000, 2000, 500), Holes: []Contour{{{Point: Point{0, 1000}}, {Point: Point{900, 1100}}, {Point: Point{900, 900}}}}}.Validate()},
 	} {

@@ -119,22 +119,22 @@ func (c Contour) checkArcs() error {
 		if v.Point == w.Point {
 			return fmt.Errorf("vertex %d %v is there twice in a row", i, v.Point)
 		}
-		if v.Turn == Straight {
-			if u := c[(i+2)%len(c)]; w.Turn == Straight && cross(w.Point.Sub(v.Point), u.Point.Sub(w.Point)) == 0 {
+		if v.Arc == nil {
+			if u := c[(i+2)%len(c)]; w.Arc == nil && cross(w.Point.Sub(v.Point), u.Point.Sub(w.Point)) == 0 {
 				return fmt.Errorf("vertices %d to %d near %v lie in one line", i, i+2, w.Point)
 			}
 			continue
 		}
-		if v.Radius <= 0 {
-			return fmt.Errorf("arc at vertex %d has radius %d µm", i, v.Radius)
+		if v.Arc.Radius <= 0 {
+			return fmt.Errorf("arc at vertex %d has radius %d µm", i, v.Arc.Radius)
 		}
 		for _, p := range []Point{v.Point, w.Point} {
-			d, lo, hi := distance2(p, v.Centre), Um2(v.Radius-1), Um2(v.Radius+1)
+			d, lo, hi := distance2(p, v.Arc.Centre), Um2(v.Arc.Radius-1), Um2(v.Arc.Radius+1)
 			if d < lo*lo || d > hi*hi {
-				return fmt.Errorf("arc at vertex %d: %v isn't %d µm from its centre %v", i, p, v.Radius, v.Centre)
+				return fmt.Errorf("arc at vertex %d: %v isn't %d µm from its centre %v", i, p, v.Arc.Radius, v.Arc.Centre)
 			}
 		}
-		if turn := cross(v.Point.Sub(v.Centre), w.Point.Sub(v.Centre)); turn*Um2(v.Turn) < 0 {
+		if turn := cross(v.Point.Sub(v.Arc.Centre), w.Point.Sub(v.Arc.Centre)); turn*Um2(v.Arc.Turn) < 0 {
 			return fmt.Errorf("arc at vertex %d is more than a half turn", i)
 		}
 	}

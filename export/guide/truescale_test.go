@@ -190,7 +190,7 @@ func (s seen) edges(t *testing.T, img pixels, over []seen, paper Paper, met func
 		for i, a := range c {
 			b := c[(i+1)%len(c)].Point
 			long := max(a.X-b.X, b.X-a.X, a.Y-b.Y, b.Y-a.Y) * shape.Um(s.v.Scale) / 1000
-			if a.X != b.X && a.Y != b.Y || a.Turn != shape.Straight || long < 3*shape.Mm {
+			if a.X != b.X && a.Y != b.Y || a.Arc != nil || long < 3*shape.Mm {
 				continue
 			}
 			var offs []int
