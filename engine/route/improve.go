@@ -14,10 +14,17 @@ type improver struct {
 	queue  []int32
 	queued []bool
 	room   []int32
+	brisk  bool // part of a large job
 }
 
-func newImprover(t *tour) *improver {
-	return &improver{tour: t, near: neighbours(t.nodes), queued: make([]bool, len(t.nodes))}
+func newImprover(t *tour, share int) *improver {
+	m := &improver{tour: t, queued: make([]bool, len(t.nodes)), brisk: share > 1}
+	most := mostNeighbours
+	if m.brisk {
+		most = briskNeighbours
+	}
+	m.near = neighbours(t.nodes, most)
+	return m
 }
 
 func (m *improver) wake(place int) {
@@ -74,11 +81,21 @@ func (m *improver) reway(i int) shape.Um {
 	now := nd.ways[m.way[n]]
 	old := length(p, now.in) + now.inner + m.hop(now.out, i+1)
 	best, way := old, m.way[n]
-	for w, o := range nd.ways {
-		if d := length(p, o.in) + o.inner; d < best {
-			if d += m.hop(o.out, i+1); d < best {
-				best, way = d, int32(w)
+	r, ends := m.after(i + 1)
+	for w := range nd.ways {
+		o := &nd.ways[w]
+		if beyond(p, o.in, best-o.inner) {
+			continue
+		}
+		d := length(p, o.in) + o.inner
+		if ends {
+			if d >= best || beyond(o.out, r, best-d) {
+				continue
 			}
+			d += length(o.out, r)
+		}
+		if d < best {
+			best, way = d, int32(w)
 		}
 	}
 	if best == old {
@@ -93,19 +110,20 @@ func (m *improver) reway(i int) shape.Um {
 // twoOpt tries to put a near node beside n by reversing what lies between.
 func (m *improver) twoOpt(n int32) shape.Um {
 	i := int(m.at[n])
-	next := m.hop(m.out(n), i+1)
-	prev := length(m.before(i), m.in(n))
+	in, out := m.in(n), m.out(n)
+	next := m.hop(out, i+1)
+	prev := length(m.before(i), in)
 	for _, c := range m.near[n] {
 		j := int(m.at[c])
 		// c, reversed, to follow n: places i+1 to j turn round (or j+1 to i).
-		if d := length(m.out(n), m.out(c)); d < next {
+		if q := m.out(c); !beyond(out, q, next) && length(out, q) < next {
 			lo, hi := min(i, j), max(i, j)
 			if s := m.tryReverse(lo+1, hi); s > 0 {
 				return s
 			}
 		}
 		// c, reversed, to come before n.
-		if d := length(m.in(c), m.in(n)); d < prev {
+		if q := m.in(c); !beyond(q, in, prev) && length(q, in) < prev {
 			lo, hi := min(i, j), max(i, j)
 			if s := m.tryReverse(lo, hi-1); s > 0 {
 				return s
@@ -121,6 +139,9 @@ func (m *improver) tryReverse(i, j int) shape.Um {
 	old := length(p, m.in(first)) + m.hop(m.out(last), j+1)
 	// A reversed way has in and out exchanged, so nothing changes in between.
 	a, b := m.turned(last), m.turned(first)
+	if beyond(p, a.in, old) {
+		return 0
+	}
 	now := length(p, a.in) + m.hop(b.out, j+1)
 	if now >= old || !m.mayReverse(i, j) {
 		return 0
@@ -178,15 +199,12 @@ func (m *improver) moveStretch(i, j int, n int32) shape.Um {
 				continue
 			}
 			q := m.before(to)
-			r, ok := m.after(to)
-			bridged := shape.Um(0)
-			if ok {
-				bridged = length(q, r)
+			r, ends := m.after(to)
+			limit := saved
+			if ends {
+				limit += length(q, r)
 			}
-			if toBox(q, m.nodes[first].box) > saved+bridged && toBox(q, m.nodes[last].box) > saved+bridged {
-				continue
-			}
-			if s := m.insert(i, j, to, saved+bridged); s > 0 {
+			if s := m.insert(i, j, slot{to, q, r, ends}, limit); s > 0 {
 				return s
 			}
 		}
@@ -194,30 +212,65 @@ func (m *improver) moveStretch(i, j int, n int32) shape.Um {
 	return 0
 }
 
-// insert moves places i to j in before place `to` if that costs less than
-// what is saved, in the direction that costs less, a single node in its best way.
-func (m *improver) insert(i, j, to int, saved shape.Um) shape.Um {
-	q := m.before(to)
-	r, ends := m.after(to)
-	cost := func(in, out shape.Point) shape.Um {
-		d := length(q, in)
-		if ends {
-			d += length(out, r)
-		}
-		return d
+// slot is a place of the order, where the machine stands before it, and where it
+// goes from there, if anywhere.
+type slot struct {
+	to   int
+	q, r shape.Point
+	ends bool
+}
+
+// cost is the travel by way of what is run from in to out, if less than limit.
+func (s *slot) cost(in, out shape.Point, limit shape.Um) (shape.Um, bool) {
+	if beyond(s.q, in, limit) {
+		return 0, false
 	}
-	first, last := m.order[i], m.order[j]
-	best, reversed, way := cost(m.in(first), m.out(last)), false, int32(-1)
+	d := length(s.q, in)
+	if s.ends {
+		if d >= limit || beyond(out, s.r, limit-d) {
+			return 0, false
+		}
+		d += length(out, s.r)
+	}
+	return d, d < limit
+}
+
+// least is no more than the travel by way of anything that begins and ends in a box.
+func (s *slot) least(b shape.Rect) shape.Um {
+	d := outside(s.q, b)
+	if s.ends {
+		d += outside(s.r, b)
+	}
+	return d
+}
+
+// insert moves places i to j into a slot if that costs less than what is saved,
+// in the direction that costs less, a single node in its best way.
+func (m *improver) insert(i, j int, s slot, saved shape.Um) shape.Um {
+	first, last, to := m.order[i], m.order[j], s.to
+	best, reversed, way := saved, false, int32(-1)
 	if i == j {
 		nd := &m.nodes[first]
 		inner := nd.ways[m.way[first]].inner
-		for w, o := range nd.ways {
-			if d := cost(o.in, o.out) + o.inner - inner; d < best {
-				best, way = d, int32(w)
+		if s.least(nd.box)-inner >= saved {
+			return 0
+		}
+		if d, ok := s.cost(m.in(first), m.out(last), best); ok {
+			best = d
+		}
+		for w := range nd.ways {
+			o := &nd.ways[w]
+			if d, ok := s.cost(o.in, o.out, best+inner-o.inner); ok {
+				best, way = d+o.inner-inner, int32(w)
 			}
 		}
-	} else if d := cost(m.turned(last).in, m.turned(first).out); d < best && m.mayReverse(i, j) {
-		best, reversed = d, true
+	} else {
+		if d, ok := s.cost(m.in(first), m.out(last), best); ok {
+			best = d
+		}
+		if d, ok := s.cost(m.turned(last).in, m.turned(first).out, best); ok && m.mayReverse(i, j) {
+			best, reversed = d, true
+		}
 	}
 	if best >= saved {
 		return 0

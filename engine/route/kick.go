@@ -19,17 +19,40 @@ import (
 // so contours with many ways get fewer: what they have to choose from makes up
 // for it (measured on 22 sheets of 5 to 130 marks and contours: 40 times as many
 // kicks save 0.1 % of the travel).
-func (t *tour) kicks() int {
+func (t *tour) kicks(share int) int {
 	n, ways := len(t.nodes), 0
 	for i := range t.nodes {
 		ways += len(t.nodes[i].ways)
 	}
 	each := max(1, ways/n)
-	return min(6_000, max(10*n, min(12_000, 400*n)/(each*each)))
+	most := min(6_000, max(10*n, min(12_000, 400*n)/(each*each)))
+	if share > 1 {
+		most /= briskKicks * share
+	}
+	return most
 }
+
+// A sheet of a large job is shaken with fewer kicks, each of which looks at fewer
+// near nodes and at those alone between which something is joined anew.
+const (
+	briskNeighbours = 6
+	briskKicks      = 2 // times fewer
+)
 
 // longestKick is how many nodes a stretch that changes places has at most.
 const longestKick = 50
+
+// wakeKicked wakes what stands beside the joints of a kick: before and at place i,
+// before and at mid, at and after k.
+func (m *improver) wakeKicked(i, mid, k int) {
+	if !m.brisk {
+		m.wakeRound(i, mid, k)
+		return
+	}
+	for _, p := range []int{i - 1, i, mid - 1, mid, k, k + 1} {
+		m.wake(p)
+	}
+}
 
 // shake kicks the tour so many times.
 func (m *improver) shake(times int) {
@@ -57,7 +80,7 @@ func (m *improver) shake(times int) {
 		old := length(p, m.in(m.order[i])) + length(m.before(j+1), m.in(m.order[j+1])) + m.hop(m.before(k+1), k+1)
 		m.rotate(i, j, k, m.room)
 		lost := cost() - old
-		m.wakeRound(i, i+k-j, k)
+		m.wakeKicked(i, i+k-j, k)
 		if m.run() >= lost {
 			copy(order, m.order)
 			copy(at, m.at)

@@ -52,9 +52,9 @@ func newTour(nodes []node, start shape.Point, end End) *tour {
 // Search in Combinatorial Optimization, 1997; from memory.)
 const mostNeighbours = 9
 
-// neighbours lists, for each node, the nearest others, by the distance of
-// their boxes, then of their centres.
-func neighbours(nodes []node) [][]int32 {
+// neighbours lists, for each node, so many of the nearest others, by the distance
+// of their boxes, then of their centres.
+func neighbours(nodes []node, most int) [][]int32 {
 	type near struct {
 		node   int32
 		gap, d shape.Um
@@ -77,14 +77,14 @@ func neighbours(nodes []node) [][]int32 {
 		var best []near
 		visit := func(c int32) {
 			e := near{c, boxGap(nodes[i].box, nodes[c].box), length(centre(nodes[i].box), centre(nodes[c].box))}
-			if len(best) == mostNeighbours && compare(e, best[len(best)-1]) >= 0 {
+			if len(best) == most && compare(e, best[len(best)-1]) >= 0 {
 				return
 			}
 			k, _ := slices.BinarySearchFunc(best, e, compare)
 			best = slices.Insert(best, k, e)
-			best = best[:min(len(best), mostNeighbours)]
+			best = best[:min(len(best), most)]
 		}
-		full := func(dx shape.Um) bool { return len(best) == mostNeighbours && dx > best[len(best)-1].gap }
+		full := func(dx shape.Um) bool { return len(best) == most && dx > best[len(best)-1].gap }
 		for k := place + 1; k < len(byX) && !full(nodes[byX[k]].box.Min.X-nodes[i].box.Max.X); k++ {
 			visit(byX[k])
 		}

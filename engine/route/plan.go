@@ -121,10 +121,10 @@ func (s Sheet) shortest(nodes []node, start shape.Point, end End) *tour {
 	if len(nodes) == 0 {
 		return t
 	}
-	m := newImprover(t)
+	m := newImprover(t, s.Share)
 	m.wakeAll()
 	m.run()
-	m.shake(t.kicks() / max(1, s.Share))
+	m.shake(t.kicks(s.Share))
 	t.bestWays()
 	m.wakeAll()
 	m.run()
