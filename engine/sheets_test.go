@@ -333,9 +333,16 @@ func TestSheetsDependOnNoWorkers(t *testing.T) {
 		require.NoError(t, PlanSheets(p, plan, Options{Workers: workers}))
 		all = append(all, plan.Sheets)
 	}
-	require.Equal(t, len(all[0].List), len(all[1].List))
-	for i := range all[0].List {
-		assert.Equal(t, all[0].List[i].Route, all[1].List[i].Route)
+	search, err := StartSheets(p, plan, Options{}) // as the page does it
+	require.NoError(t, err)
+	search.Run(Options{})
+	best, _, err := search.Best(Options{})
+	require.NoError(t, err)
+	for _, other := range []*Sheets{all[1], best} {
+		require.Equal(t, len(all[0].List), len(other.List))
+		for i := range all[0].List {
+			assert.Equal(t, all[0].List[i].Route, other.List[i].Route)
+		}
 	}
 }
 

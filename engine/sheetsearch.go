@@ -19,11 +19,13 @@ import (
 // Errors: a *project.InputError where a part is chosen that isn't there; else
 // only of broken invariants: what is wrong with a project is a finding.
 func PlanSheets(p *project.Project, plan *Planned, o Options) error {
-	n, err := StartSheets(p, plan, o)
+	n, err := newSheetSearch(p, plan, o)
 	if err != nil {
 		return err
 	}
-	n.Run(o)
+	if err := n.settle(o); err != nil {
+		return err
+	}
 	sheets, findings, err := n.Best(o)
 	if err != nil {
 		return err
@@ -60,6 +62,15 @@ type stockSearch struct {
 //
 // Errors: as for PlanSheets.
 func StartSheets(p *project.Project, plan *Planned, o Options) (*SheetSearch, error) {
+	n, err := newSheetSearch(p, plan, o)
+	if err != nil {
+		return nil, err
+	}
+	return n, n.eachStock(o, func(s *stockSearch) error { return n.first(s, o) })
+}
+
+// newSheetSearch makes the pieces and sorts them by stock; nothing is laid yet.
+func newSheetSearch(p *project.Project, plan *Planned, o Options) (*SheetSearch, error) {
 	n := &SheetSearch{p: p, plan: plan, facts: inspect.Cutting{Machine: p.Machine()}}
 	total := 0
 	for _, sp := range plan.Sprites {
@@ -90,35 +101,58 @@ func StartSheets(p *project.Project, plan *Planned, o Options) (*SheetSearch, er
 		}
 		n.stocks = append(n.stocks, s)
 	}
-	return n, n.first(o)
-}
-
-// first makes each stock's first answer, several at a time.
-func (n *SheetSearch) first(o Options) error {
-	copies := func(s *stockSearch) (sum int) {
-		for _, who := range s.who {
-			sum += len(who)
-		}
-		return sum
-	}
 	all := 0
 	for i := range n.stocks {
-		all += copies(&n.stocks[i])
+		all += n.stocks[i].copies()
 	}
-	errs := make([]error, len(n.stocks))
-	o.each(len(n.stocks), func(i int) {
-		s := &n.stocks[i]
-		if n.p.Settings.Layout == project.InRegister {
-			s.found, errs[i] = inRegister(n.p, n.plan, n.parts, s.job, s.who)
-			return
+	for i := range n.stocks {
+		n.stocks[i].job.Beside = all - n.stocks[i].copies()
+	}
+	return n, nil
+}
+
+// copies is how much is laid of a stock.
+func (s *stockSearch) copies() (sum int) {
+	for _, who := range s.who {
+		sum += len(who)
+	}
+	return sum
+}
+
+// first makes a stock's first answer.
+func (n *SheetSearch) first(s *stockSearch, o Options) (err error) {
+	if n.p.Settings.Layout == project.InRegister {
+		s.found, err = inRegister(n.p, n.plan, n.parts, s.job, s.who)
+		return err
+	}
+	if s.kept = o.Cache.nested(s.job, n.p.Settings.Effort); s.kept != nil {
+		s.found = s.kept.found
+		return nil
+	}
+	s.search, err = nest.Start(s.job)
+	return err
+}
+
+// settle is first and Run for each stock, several at a time; what a search holds
+// goes as soon as it is through, as there is much of it.
+func (n *SheetSearch) settle(o Options) error {
+	return n.eachStock(o, func(s *stockSearch) error {
+		if err := n.first(s, o); err != nil {
+			return err
 		}
-		s.job.Beside = all - copies(s)
-		if s.kept = o.Cache.nested(s.job, n.p.Settings.Effort); s.kept != nil {
-			s.found = s.kept.found
-			return
+		if s.search != nil {
+			n.run(s, o)
+			s.found, s.search = s.search.Best(), nil
 		}
-		s.search, errs[i] = nest.Start(s.job)
+		return nil
 	})
+}
+
+// eachStock does something for each stock, several at a time.
+func (n *SheetSearch) eachStock(o Options, job func(s *stockSearch) error) error {
+	defer o.enter(StageNest)()
+	errs := make([]error, len(n.stocks))
+	o.each(len(n.stocks), func(i int) { errs[i] = job(&n.stocks[i]) })
 	for i, err := range errs {
 		if err != nil {
 			return fmt.Errorf("stock %s: %w", n.stocks[i].stock.ID, err)
@@ -131,13 +165,16 @@ func (n *SheetSearch) first(o Options) error {
 func (n *SheetSearch) Run(o Options) {
 	defer o.enter(StageNest)()
 	for i := range n.stocks {
-		q := &n.stocks[i]
-		if q.search == nil {
-			continue
+		if q := &n.stocks[i]; q.search != nil {
+			n.run(q, o)
 		}
-		q.search.Run(nest.Effort(n.p.Settings.Effort), max(1, o.Workers))
-		o.Cache.keepNest(keptNest{q.job, n.p.Settings.Effort, q.search.Best(), q.search.Done()})
 	}
+}
+
+// run searches one stock for as long as the project's effort asks.
+func (n *SheetSearch) run(s *stockSearch, o Options) {
+	s.search.Run(nest.Effort(n.p.Settings.Effort), max(1, o.Workers))
+	o.Cache.keepNest(keptNest{s.job, n.p.Settings.Effort, s.search.Best(), s.search.Done()})
 }
 
 // cut makes the pieces and lists the parts.

@@ -38,9 +38,14 @@ func Build(j Job) ([]byte, error) {
 		return nil, err
 	}
 	if err := readback.Check(data, j.Project); err != nil {
-		return nil, fmt.Errorf("the cutting files would not show the drawing, so none were written: %w", err)
+		return nil, notShown(err)
 	}
 	return data, nil
+}
+
+// notShown is the error of a bundle that readback refuses.
+func notShown(err error) error {
+	return fmt.Errorf("the cutting files would not show the drawing, so none were written: %w", err)
 }
 
 // spriteFiles are the paths in the bundle of one sprite's files.
@@ -56,56 +61,65 @@ type painter func(*outline.Layout, project.Stack, []project.Stock) ([]byte, erro
 
 // assemble makes the zip, unchecked.
 func assemble(j Job, paint painter) ([]byte, error) {
-	if err := j.validate(); err != nil {
+	var out bytes.Buffer
+	if err := assembleTo(&out, j, paint, keep); err != nil {
 		return nil, err
+	}
+	return out.Bytes(), nil
+}
+
+// strokes says what becomes of a plan's strokes that are written.
+type strokes bool
+
+const (
+	keep  strokes = false
+	letGo strokes = true
+)
+
+// assembleTo writes the zip, unchecked, file by file.
+func assembleTo(w io.Writer, j Job, paint painter, written strokes) error {
+	if err := j.validate(); err != nil {
+		return err
 	}
 	files, sheets := nameFiles(j)
 	jigs := nameJigs(j, files)
-	var out bytes.Buffer
-	a, err := newArchive(&out)
+	a, err := newArchive(w)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	manifest, err := newManifest(j, files, sheets, jigs).encode()
 	if err != nil {
-		return nil, err
+		return err
 	}
 	if err := a.add("job.json", manifest, packed); err != nil {
-		return nil, err
+		return err
 	}
 	pictures := make([][]byte, len(files))
 	for i, s := range j.Plan.Sprites {
 		how := &j.Project.Sprites[s.Index]
 		if pictures[i], err = paint(s.Layout, s.Built, s.Stocks); err != nil {
-			return nil, err
+			return err
 		}
 		if err := addSprite(a, how, s, files[i], pictures[i]); err != nil {
-			return nil, err
+			return err
 		}
 	}
-	if err := addSheets(a, j.Plan.Sheets, sheets); err != nil {
-		return nil, err
+	if err := addSheets(a, j.Plan.Sheets, sheets, written); err != nil {
+		return err
 	}
 	if err := addJigs(a, j.Plan.Sheets, jigs); err != nil {
-		return nil, err
+		return err
 	}
 	if err := addGuide(a, j, sheets, pictures); err != nil {
-		return nil, err
+		return err
 	}
-	var saved bytes.Buffer
-	if err := j.Plan.Remembered(j.Project).Write(&saved); err != nil {
-		return nil, err
-	}
-	if err := a.add("project.json", saved.Bytes(), packed); err != nil {
-		return nil, err
+	if err := a.stream("project.json", packed, j.Plan.Remembered(j.Project).Write); err != nil {
+		return err
 	}
 	if err := a.add("README.txt", readme(j, files, sheets, jigs), packed); err != nil {
-		return nil, err
+		return err
 	}
-	if err := a.close(); err != nil {
-		return nil, err
-	}
-	return out.Bytes(), nil
+	return a.close()
 }
 
 // addSprite adds the layers of one sprite and its picture.

@@ -3,6 +3,8 @@ package export
 import (
 	"bytes"
 	"fmt"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -35,7 +37,27 @@ func TestBundleIsTheSameEachTime(t *testing.T) {
 	p := harbour(t)
 	a, err := Build(planned(t, p))
 	require.NoError(t, err)
-	b, err := Build(planned(t, harbour(t)))
+	path := filepath.Join(t.TempDir(), "harbour.zip")
+	size, err := BundleFile(path, planned(t, harbour(t)))
+	require.NoError(t, err)
+	b, err := os.ReadFile(path)
 	require.NoError(t, err)
 	assert.True(t, bytes.Equal(a, b))
+	assert.EqualValues(t, len(b), size)
+}
+
+// What doesn't show the drawing never takes a file's place.
+func TestABundleThatDoesntShowTheDrawingReplacesNothing(t *testing.T) {
+	folder := t.TempDir()
+	path := filepath.Join(folder, "out.zip")
+	require.NoError(t, WriteFile(path, say("old")))
+	j := planned(t, drawn(3000, samples(1)...))
+	part := &j.Plan.Sprites[0].Layout.Layers[0].Parts[0]
+	part.Outline = part.Outline.Moved(shape.Point{X: 1})
+	_, err := BundleFile(path, j)
+	assert.ErrorContains(t, err, "the cutting files would not show the drawing, so none were written: ")
+	got, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, "old", string(got))
+	assert.Equal(t, []string{"out.zip"}, listed(t, folder))
 }

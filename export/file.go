@@ -8,6 +8,8 @@ import (
 	"os"
 	"path/filepath"
 	"syscall"
+
+	"sheetsprite/export/readback"
 )
 
 // WriteFile writes a file whole or not at all: write fills a temporary file in
@@ -15,6 +17,11 @@ import (
 // at path is untouched and nothing is left behind. The error is one sentence
 // that says what to do; it wraps its cause.
 func WriteFile(path string, write func(io.Writer) error) error {
+	return replaceFile(path, func(f *os.File) error { return write(f) })
+}
+
+// replaceFile is WriteFile where what was written is read again.
+func replaceFile(path string, write func(*os.File) error) error {
 	mode := fs.FileMode(0o644)
 	if info, err := os.Stat(path); err == nil {
 		if info.IsDir() {
@@ -40,8 +47,30 @@ func WriteFile(path string, write func(io.Writer) error) error {
 	return nil
 }
 
+// BundleFile writes the zip of j to a file, whole or not at all, and says how large it
+// is. What is read back are the bytes on the disk, before they take path's place; the
+// zip is never held in memory, and the plan's sheets lose their strokes as they are
+// written: they are a large part of it.
+//
+// Errors: as for WriteFile and Build.
+func BundleFile(path string, j Job) (size int64, err error) {
+	err = replaceFile(path, func(f *os.File) error {
+		if err := assembleTo(f, j, encodePicture, letGo); err != nil {
+			return err
+		}
+		if size, err = f.Seek(0, io.SeekCurrent); err != nil {
+			return err
+		}
+		if err := readback.CheckFile(f, size, j.Project); err != nil {
+			return notShown(err)
+		}
+		return nil
+	})
+	return size, err
+}
+
 // fill writes, stores on the disk and closes the temporary file.
-func fill(f *os.File, mode fs.FileMode, write func(io.Writer) error) error {
+func fill(f *os.File, mode fs.FileMode, write func(*os.File) error) error {
 	err := write(f)
 	if err == nil {
 		err = f.Chmod(mode)

@@ -1,6 +1,8 @@
 package export
 
 import (
+	"io"
+
 	"sheetsprite/export/guide"
 )
 
@@ -21,11 +23,9 @@ func addGuide(a *archive, j Job, sheets []sheetFile, pictures [][]byte) error {
 	for i, f := range sheets {
 		names[i] = f.svg
 	}
-	data, err := guide.Write(guide.Job{
-		Project: j.Project, Plan: j.Plan, Pictures: pictures, Sheets: names, Paper: guide.PaperFor(j.Project),
+	return a.stream(guidePath, stored, func(w io.Writer) error {
+		return guide.WriteTo(w, guide.Job{
+			Project: j.Project, Plan: j.Plan, Pictures: pictures, Sheets: names, Paper: guide.PaperFor(j.Project),
+		})
 	})
-	if err != nil {
-		return err
-	}
-	return a.add(guidePath, data, stored)
 }

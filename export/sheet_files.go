@@ -36,10 +36,13 @@ func nameSheets(s *engine.Sheets, stock map[string]string) []sheetFile {
 }
 
 // addSheets adds the files of all sheets.
-func addSheets(a *archive, s *engine.Sheets, files []sheetFile) error {
+func addSheets(a *archive, s *engine.Sheets, files []sheetFile, written strokes) error {
 	for i, f := range files {
 		if err := addSheet(a, s, &s.List[i], f); err != nil {
 			return err
+		}
+		if written == letGo {
+			s.List[i].Route.Strokes = nil
 		}
 	}
 	return nil

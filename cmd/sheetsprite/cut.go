@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 
@@ -74,22 +73,13 @@ func (j *job) cut(inputs []string, output option) error {
 	steps.begin("writing and checking the cutting files", 1)
 	defer steps.end()
 	leave := j.times.enter("export")
-	data, err := export.Build(export.Job{Project: p, Plan: plan})
-	leave()
-	if err != nil {
-		return err
-	}
-	leave = j.times.enter("write")
-	err = export.WriteFile(output.text, func(w io.Writer) error {
-		_, err := w.Write(data)
-		return err
-	})
+	bytes, err := export.BundleFile(output.text, export.Job{Project: p, Plan: plan})
 	leave()
 	if err != nil {
 		return err
 	}
 	steps.end()
-	fmt.Fprintf(j.out, "%s: %s\n\n", oneLine(output.text), size(len(data)))
+	fmt.Fprintf(j.out, "%s: %s\n\n", oneLine(output.text), size(int(bytes)))
 	printSummary(j.out, newReport(p, plan), briefly)
 	return nil
 }

@@ -43,7 +43,7 @@ func (t *timings) print(w io.Writer) {
 	defer t.mu.Unlock()
 	for _, name := range []string{"read", string(engine.StageStack), string(engine.StageOutline),
 		string(engine.StageInspect),
-		string(engine.StageCut), string(engine.StageNest), string(engine.StageRoute), string(engine.StageAssemble), "export", "write"} {
+		string(engine.StageCut), string(engine.StageNest), string(engine.StageRoute), string(engine.StageAssemble), "export"} {
 		if took, ok := t.spent[name]; ok {
 			fmt.Fprintf(w, "%-8s %8.3f s\n", name, took.Seconds())
 		}

@@ -42,7 +42,15 @@ func (f *form) ID() string { return strconv.Itoa(f.id) }
 func (f *form) Size() (fpdf.PointType, fpdf.SizeType) {
 	return fpdf.PointType{}, fpdf.SizeType{Wd: float64(f.width), Ht: float64(f.height)}
 }
-func (f *form) Bytes() []byte                          { return f.content }
+
+// Bytes is the form's content, once: the library asks for it where it writes the file,
+// and what is written needn't be held any more.
+func (f *form) Bytes() []byte {
+	b := f.content
+	f.content = nil
+	return b
+}
+
 func (f *form) Images() map[string]*fpdf.ImageInfoType { return nil }
 func (f *form) Templates() []fpdf.Template             { return f.uses }
 func (f *form) NumPages() int                          { return 1 }

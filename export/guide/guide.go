@@ -11,6 +11,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"slices"
 
 	"sheetsprite/engine"
@@ -34,18 +35,25 @@ type Job struct {
 //
 // Errors: a job without assembly or pictures, and what the PDF library has to
 // complain about.
-func Write(j Job) ([]byte, error) { return write(j, nil) }
+func Write(j Job) ([]byte, error) {
+	var b bytes.Buffer
+	err := WriteTo(&b, j)
+	return b.Bytes(), err
+}
 
-func write(j Job, watch func(page int, v view, o shape.Outline)) ([]byte, error) {
+// WriteTo is Write where the guide goes on elsewhere.
+func WriteTo(w io.Writer, j Job) error { return write(w, j, nil) }
+
+func write(w io.Writer, j Job, watch func(page int, v view, o shape.Outline)) error {
 	if len(j.Plan.Assembly) != len(j.Plan.Sprites) || len(j.Pictures) != len(j.Plan.Sprites) || j.Plan.Sheets == nil {
-		return nil, errors.New("guide: the plan has no sheets, no assembly or no pictures")
+		return errors.New("guide: the plan has no sheets, no assembly or no pictures")
 	}
 	p, err := newPen(j.Paper, j.Project.Name)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	if j.Pictures, err = widened(j.Pictures); err != nil {
-		return nil, err
+		return err
 	}
 	p.watch = watch
 	g := &guide{pen: p, job: j}
@@ -62,11 +70,11 @@ func write(j Job, watch func(page int, v view, o shape.Outline)) ([]byte, error)
 	g.sheetMaps()
 	g.cautions()
 	p.endPage()
-	var b bytes.Buffer
-	if err := p.pdf.Output(&b); err != nil {
-		return nil, fmt.Errorf("guide.pdf: %w", err)
+	p.forms, g.sprites = nil, nil // the library holds what it still needs
+	if err := p.pdf.Output(&identifier{w}); err != nil {
+		return fmt.Errorf("guide.pdf: %w", err)
 	}
-	return identified(b.Bytes())
+	return nil
 }
 
 // guide is a guide in the making.

@@ -113,9 +113,10 @@ func TestOutlinesAreAtTrueScale(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			var all []seen
 			j := harbour(t, 1, change)
-			pdf, err := write(j, func(page int, v view, o shape.Outline) { all = append(all, seen{page, v, o}) })
+			var pdf bytes.Buffer
+			err := write(&pdf, j, func(page int, v view, o shape.Outline) { all = append(all, seen{page, v, o}) })
 			require.NoError(t, err)
-			path := saved(t, pdf)
+			path := saved(t, pdf.Bytes())
 			pages := strings.Split(asked(t, "pdftotext", path, "-"), "\f")
 			keys, mats, sheets := 0, 0, 0
 			met := map[string]map[string]bool{"key": {}, "mat": {}} // edges of the engine's outlines

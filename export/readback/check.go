@@ -31,7 +31,12 @@ import (
 // Check reads the bundle and says the first thing in which it isn't the
 // project's drawing: sprite, layer, row and column, or sheet. Nil if it is.
 func Check(bundle []byte, p *project.Project) error {
-	z, err := zip.NewReader(bytes.NewReader(bundle), int64(len(bundle)))
+	return CheckFile(bytes.NewReader(bundle), int64(len(bundle)), p)
+}
+
+// CheckFile is Check for a bundle that isn't held in memory.
+func CheckFile(bundle io.ReaderAt, size int64, p *project.Project) error {
+	z, err := zip.NewReader(bundle, size)
 	if err != nil {
 		return fmt.Errorf("the zip can't be read: %w", err)
 	}
