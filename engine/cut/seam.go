@@ -11,7 +11,8 @@ import (
 type cutAcross struct {
 	low, high []Shard // before the line and behind it
 	seams     []Seam
-	rank      [6]int64 // the less the better, the first one first
+	torn      []shape.Outline // what the line makes of those that it runs through
+	rank      [6]int64        // the less the better, the first one first
 }
 
 // leastPiece is what a piece is at least wide and high where that can be: smaller
@@ -96,8 +97,16 @@ func (s *splitter) avoided(box []Shard, first side, at shape.Um) bool {
 	})
 }
 
-// along cuts a box along a line. ok is false where a piece couldn't be cut with its
-// kerf, or the line leaves none on a side.
+// holds says whether all that a cut makes can be cut with its kerf. It is asked only of
+// cuts that are taken: of a large part there are hundreds.
+func (s *splitter) holds(c *cutAcross) bool {
+	return !slices.ContainsFunc(c.torn, func(o shape.Outline) bool {
+		_, faults := Kerfed(o, s.rule.Kerf)
+		return len(faults) > 0
+	})
+}
+
+// along cuts a box along a line. ok is false where the line leaves nothing on a side.
 func (s *splitter) along(box []Shard, first side, at shape.Um) (c cutAcross, ok bool) {
 	second, low, high := rightOf, box[0].Within, box[0].Within
 	if first == leftOf {
@@ -116,9 +125,7 @@ func (s *splitter) along(box []Shard, first side, at shape.Um) (c cutAcross, ok 
 		for i, side := range [2][]shape.Outline{a, b} {
 			for _, o := range side {
 				if cut {
-					if _, faults := Kerfed(o, s.rule.Kerf); len(faults) > 0 {
-						return c, false
-					}
+					c.torn = append(c.torn, o)
 					if w, h := o.Bounds().Size(); min(w, h) < leastPiece {
 						c.rank[1]++
 					}

@@ -179,6 +179,9 @@ func (s *splitter) pieces(box []Shard) (out []Shard, seams []Seam, ok bool) {
 		return box, nil, true
 	}
 	for _, c := range s.cuts(box, box[i]) {
+		if !s.holds(&c) {
+			continue
+		}
 		low, inLow, okLow := s.pieces(c.low)
 		if okLow {
 			high, inHigh, okHigh := s.pieces(c.high)

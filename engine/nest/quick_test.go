@@ -39,6 +39,77 @@ func TestCoarseHoldsTheShape(t *testing.T) {
 	require.Positive(t, simpler)
 }
 
+// Most places of a rugged shape's edge aren't worth the time: few rectangles are left,
+// and they hold it.
+func TestARuggedShapeIsLaidRoughly(t *testing.T) {
+	for seed := range uint64(20) {
+		rng := rand.New(rand.NewPCG(seed, 11))
+		var rects []shape.Rect
+		for y := range shape.Um(90) {
+			for x := range shape.Um(3) {
+				from, to := 30*x+shape.Um(rng.IntN(12)), 30*x+18+shape.Um(rng.IntN(10))
+				rects = append(rects, shape.Rect{Min: shape.Point{X: from * 3000, Y: y * 3000}, Max: shape.Point{X: to * 3000, Y: y*3000 + 3000}})
+			}
+		}
+		r := shape.FromRects(rects)
+		require.Greater(t, len(merged(r, coarseRects, coarseAdded).Rects()), ruggedRects, "seed %d", seed)
+		c := coarse(r)
+		require.True(t, r.Subtract(c).Empty(), "seed %d", seed)
+		require.Equal(t, r.Bounds(), c.Bounds(), "seed %d", seed)
+		require.LessOrEqual(t, len(c.Rects()), 2*roughRects, "seed %d", seed)
+	}
+}
+
+// The textbook way of mergedRows: all gains anew each time.
+func plainMergedRows(r shape.Region, most int, added shape.Um2) shape.Region {
+	var rows []row
+	for _, a := range r.Rects() {
+		if n := len(rows); n == 0 || rows[n-1].y0 != a.Min.Y {
+			rows = append(rows, row{y0: a.Min.Y, y1: a.Max.Y})
+		}
+		rows[len(rows)-1].xs = append(rows[len(rows)-1].xs, a.Min.X, a.Max.X)
+	}
+	count := func() (n int) {
+		for _, w := range rows {
+			n += len(w.xs) / 2
+		}
+		return n
+	}
+	for left := r.Area() / added; count() > most; {
+		best, gain := -1, left+1
+		for i := 0; i+1 < len(rows); i++ {
+			if g := rows[i].with(rows[i+1]).area() - rows[i].area() - rows[i+1].area(); rows[i].y1 == rows[i+1].y0 && g < gain {
+				best, gain = i, g
+			}
+		}
+		if best < 0 {
+			break
+		}
+		rows[best] = rows[best].with(rows[best+1])
+		rows = append(rows[:best+1], rows[best+2:]...)
+		left -= gain
+	}
+	var rects []shape.Rect
+	for _, b := range rows {
+		for i := 0; i < len(b.xs); i += 2 {
+			rects = append(rects, shape.Rect{Min: shape.Point{X: b.xs[i], Y: b.y0}, Max: shape.Point{X: b.xs[i+1], Y: b.y1}})
+		}
+	}
+	return shape.FromRects(rects)
+}
+
+func TestMergedRowsAreTheTextbooks(t *testing.T) {
+	for seed := range uint64(100) {
+		rng := rand.New(rand.NewPCG(seed, 12))
+		r := cover(blob(rng, 3000, 100))
+		for _, added := range []shape.Um2{20, 12, 3} {
+			for _, most := range []int{4, 14, 40} {
+				require.True(t, plainMergedRows(r, most, added).Equal(mergedRows(r, most, added)), "seed %d", seed)
+			}
+		}
+	}
+}
+
 // A quick first answer is an answer to the job, at the cost that is said; the true
 // shapes join later and make it no worse.
 func TestALargeJobBeginsQuicklyAndGoesOn(t *testing.T) {

@@ -17,9 +17,10 @@ type Search struct {
 	sheets  int // bounds that no answer goes below
 	top     shape.Um
 
-	firstWork int // what the first answer took
-	lanesFrom int // granted work from which on there are other lanes
-	granted   int // work that each lane was given so far
+	quick     bool // the first answer lays coarse shapes
+	firstWork int  // what the first answer took
+	lanesFrom int  // granted work from which on there are other lanes
+	granted   int  // work that each lane was given so far
 }
 
 // lane is one way of searching; lanes know nothing of one another.
@@ -47,9 +48,9 @@ func Start(j Job) (*Search, error) {
 	p := newProblem(j)
 	s := &Search{p: p}
 	s.sheets, s.top = p.least()
-	quick := p.isLarge() && !p.suitsSkyline()
+	s.quick = p.isLarge() && !p.suitsSkyline()
 	var first lane
-	if quick {
+	if s.quick {
 		first = newReorder(p.coarse(), 0)
 	} else {
 		first = s.newLane(0)
@@ -58,7 +59,7 @@ func Start(j Job) (*Search, error) {
 	s.best = first.found()
 	s.firstWork = first.spent()
 	s.lanesFrom = s.firstWork
-	if quick {
+	if s.quick {
 		s.lanesFrom *= trueShapes
 	}
 	return s, nil
@@ -76,6 +77,9 @@ func (s *Search) Improve(rounds, workers int) Better {
 		return false
 	}
 	s.granted += rounds * roundWork
+	if s.quick && s.granted < s.firstWork {
+		return false // another answer takes as long as the first one did
+	}
 	// Another lane begins with an answer of its own: not before that much is granted.
 	for i := len(s.lanes); i < laneCount && s.granted >= s.lanesFrom; i++ {
 		s.lanes = append(s.lanes, s.newLane(i))

@@ -1,6 +1,7 @@
 package nest
 
 import (
+	"math"
 	"slices"
 
 	"sheetsprite/engine/shape"
@@ -16,6 +17,9 @@ const (
 	mostAdded    = 20 // 1/20 of the area at most, for rows and for columns
 	coarseRects  = 14 // in the first answer of a large job: 1,032 parts of the harbour take 2 % more sheets and an eighth of the time
 	coarseAdded  = 12
+	ruggedRects  = 48 // what is still of more than that then is rugged, and laid roughly: a drawing of 256 × 256 cells takes as many sheets and half the time
+	roughRects   = 20
+	roughAdded   = 3
 	fillNarrower = 1900 * shape.Um(1) // notches: cells are 2 mm or more
 )
 
@@ -33,7 +37,11 @@ func coarse(r shape.Region) shape.Region {
 	if len(r.Rects()) <= coarseRects {
 		return r
 	}
-	return merged(r, coarseRects, coarseAdded)
+	r = merged(r, coarseRects, coarseAdded)
+	if len(r.Rects()) > ruggedRects {
+		r = merged(r, roughRects, roughAdded)
+	}
+	return r
 }
 
 // merged is a region that holds r, of most rectangles if no more than one part in
@@ -102,13 +110,23 @@ func mergedRows(r shape.Region, most int, added shape.Um2) shape.Region {
 		count++
 	}
 	left := r.Area() / added
+	gains := make([]shape.Um2, max(0, len(rows)-1)) // of each row with the one above
+	measure := func(i int) {
+		if i < 0 || i+1 >= len(rows) {
+			return
+		}
+		gains[i] = math.MaxInt64
+		if rows[i].y1 == rows[i+1].y0 {
+			gains[i] = rows[i].with(rows[i+1]).area() - rows[i].area() - rows[i+1].area()
+		}
+	}
+	for i := range gains {
+		measure(i)
+	}
 	for count > most {
 		best, gain := -1, left+1
-		for i := 0; i+1 < len(rows); i++ {
-			if rows[i].y1 != rows[i+1].y0 {
-				continue
-			}
-			if g := rows[i].with(rows[i+1]).area() - rows[i].area() - rows[i+1].area(); g < gain {
+		for i, g := range gains {
+			if g < gain {
 				best, gain = i, g
 			}
 		}
@@ -119,6 +137,9 @@ func mergedRows(r shape.Region, most int, added shape.Um2) shape.Region {
 		count -= (len(rows[best].xs) + len(rows[best+1].xs) - len(one.xs)) / 2
 		rows[best] = one
 		rows = slices.Delete(rows, best+1, best+2)
+		gains = slices.Delete(gains, best, best+1)
+		measure(best - 1)
+		measure(best)
 		left -= gain
 	}
 	var rects []shape.Rect

@@ -125,7 +125,7 @@ func (o Outline) Bounds() Rect { return o.Outer.Bounds() }
 // nearest µm. Points that fall on one another or in line are left out.
 func (c Contour) Flatten(tolerance Um) Ring {
 	tolerance = max(tolerance, 1)
-	var r Ring
+	r := make(Ring, 0, len(c))
 	for i, v := range c {
 		r = append(r, v.Point)
 		if v.Arc == nil {
@@ -163,7 +163,7 @@ func (o Outline) Flatten(tolerance Um) Polygon {
 // simplified is the ring without repeated points and without the middle one
 // of three in line.
 func (r Ring) simplified() Ring {
-	for {
+	for r.runsOn() {
 		out := r[:0:0]
 		n := len(r)
 		for i, p := range r {
@@ -176,9 +176,19 @@ func (r Ring) simplified() Ring {
 				out = append(out, p)
 			}
 		}
-		if len(out) == n {
-			return out
-		}
 		r = out
 	}
+	return r
+}
+
+// runsOn says whether a point of the ring lies on another or in line with its
+// neighbours.
+func (r Ring) runsOn() bool {
+	n := len(r)
+	for i, p := range r {
+		if cross(p.Sub(r[(i+n-1)%n]), r[(i+1)%n].Sub(p)) == 0 {
+			return true
+		}
+	}
+	return false
 }
