@@ -65,6 +65,8 @@ func (j *job) cut(inputs []string, output option) error {
 	if err := checkOutput(inputs, output); err != nil {
 		return err
 	}
+	j.thrift.begin()
+	defer j.thrift.end()
 	p, plan, err := j.plan(inputs)
 	if err != nil {
 		return err
@@ -72,6 +74,7 @@ func (j *job) cut(inputs []string, output option) error {
 	steps := progress{out: j.err, clock: j.clock}
 	steps.begin("writing and checking the cutting files", 1)
 	defer steps.end()
+	j.thrift.look()
 	leave := j.times.enter("export")
 	bytes, err := export.BundleFile(output.text, export.Job{Project: p, Plan: plan})
 	leave()

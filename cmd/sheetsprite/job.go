@@ -15,6 +15,7 @@ type job struct {
 	out, err io.Writer
 	told     io.Writer // where the match to the shelf is told
 	times    *timings
+	thrift   thrift
 }
 
 // plan reads the inputs, applies the options and plans.
@@ -58,7 +59,10 @@ func (j *job) plan(inputs []string) (*project.Project, *engine.Planned, error) {
 	o := engine.Options{
 		Workers: runtime.GOMAXPROCS(0),
 		Done:    func(n, _ int) { steps.done(n) },
-		Enter:   func(s engine.Stage) func() { return j.times.enter(string(s)) },
+		Enter: func(s engine.Stage) func() {
+			j.thrift.look()
+			return j.times.enter(string(s))
+		},
 	}
 	plan, err := engine.Plan(p, o)
 	if err != nil {
