@@ -60,7 +60,7 @@ func TestPinsAreHidden(t *testing.T) {
 		require.False(t, told, name)
 		require.Len(t, s.Pins, 2, name)
 		found++
-		checkPins(t, p, s, cut.Parts(s.Layout, s.Numbers[:s.Parts()], cut.Rules(p, s.Stocks), s.Built), name)
+		checkPins(t, p, s, cut.Parts(s.Layout, s.Numbers[:s.Parts()], cut.Rules(p, s.Stocks), s.Built, Options{}.each), name)
 	}
 	assert.Greater(t, found, rounds/10)
 	assert.Greater(t, none, rounds/10)

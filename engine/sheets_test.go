@@ -187,7 +187,7 @@ func checkRoute(t *testing.T, p *project.Project, s *Sheets, sheet Sheet) {
 func pieces(p *project.Project, plan *Planned) []Part {
 	var out []Part
 	for i, sp := range plan.Sprites {
-		list := cut.Parts(sp.Layout, sp.Numbers[:sp.Parts()], cut.Rules(p, sp.Stocks), sp.Built)
+		list := cut.Parts(sp.Layout, sp.Numbers[:sp.Parts()], cut.Rules(p, sp.Stocks), sp.Built, Options{}.each)
 		for k := range list {
 			out = append(out, Part{Sprite: i, Piece: &list[k]})
 		}

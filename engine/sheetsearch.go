@@ -82,7 +82,7 @@ func newSheetSearch(p *project.Project, plan *Planned, o Options) (*SheetSearch,
 		return n, nil
 	}
 	leave := o.enter(StageCut)
-	n.cut()
+	n.cut(o)
 	leave()
 	for _, number := range p.Choice.Parts {
 		if !slices.ContainsFunc(n.parts, func(q Part) bool { return q.Piece.Called() == number }) {
@@ -178,11 +178,11 @@ func (n *SheetSearch) run(s *stockSearch, o Options) {
 }
 
 // cut makes the pieces and lists the parts.
-func (n *SheetSearch) cut() {
+func (n *SheetSearch) cut(o Options) {
 	p := n.p
 	for i, sp := range n.plan.Sprites {
 		src := &p.Sprites[sp.Index]
-		pieces, whole := n.piecesOf(sp)
+		pieces, whole := n.piecesOf(sp, o)
 		n.pieces = append(n.pieces, pieces)
 		n.facts.Add(src, sp.Stocks, pieces)
 		if p.Settings.Layout == project.InRegister {

@@ -91,7 +91,7 @@ func (n *SheetSearch) wholeLayers(sp Sprite, rules []cut.Rule) []int {
 }
 
 // piecesOf cuts a sprite, with frames where layers are left whole.
-func (n *SheetSearch) piecesOf(sp Sprite) (pieces []cut.Piece, whole []int) {
+func (n *SheetSearch) piecesOf(sp Sprite, o Options) (pieces []cut.Piece, whole []int) {
 	src := &n.p.Sprites[sp.Index]
 	rules := cut.Rules(n.p, sp.Stocks)
 	whole = n.wholeLayers(sp, rules)
@@ -99,7 +99,7 @@ func (n *SheetSearch) piecesOf(sp Sprite) (pieces []cut.Piece, whole []int) {
 		for i := range rules {
 			rules[i].Whole, rules[i].Stay = whole, n.p.Settings.Tab
 		}
-		pieces = cut.Parts(sp.Layout, sp.Numbers[:sp.Parts()], rules, sp.Built)
+		pieces = cut.Parts(sp.Layout, sp.Numbers[:sp.Parts()], rules, sp.Built, o.each)
 		loose := slices.IndexFunc(pieces, func(c cut.Piece) bool {
 			return slices.Contains(whole, c.Layer.Number) && len(c.Faults) == 0 &&
 				!slices.ContainsFunc(c.Tabs, func(t cut.Tab) bool { return t.Contour == 0 })

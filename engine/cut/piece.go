@@ -32,24 +32,35 @@ type Piece struct {
 }
 
 // Parts are the pieces of a layout, by the parts' Index. numbers are the parts'
-// numbers, rules those of the layout's stocks, stack says which heights float.
-func Parts(l *outline.Layout, numbers []string, rules []Rule, stack project.Stack) []Piece {
+// numbers, rules those of the layout's stocks, stack says which heights float. each
+// does a job for 0 to n−1, in any order or at the same time.
+func Parts(l *outline.Layout, numbers []string, rules []Rule, stack project.Stack, each func(n int, job func(i int))) []Piece {
 	out := make([]Piece, len(numbers))
 	g := newParting(l, rules, stack)
+	var at []place
 	for i := range l.Layers {
-		layer := &l.Layers[i]
-		for k := range layer.Parts {
-			p := &layer.Parts[k]
-			r, uppers := rules[layer.Stock], g.uppers(p.Index)
-			if s := g.splittings[p.Index]; s != nil && len(s.Pieces) > 0 {
-				out[p.Index] = inPieces(layer, p, numbers[p.Index], s, r, func(c *Piece) { c.finish(r, g.joins[p.Index], uppers) })
-				continue
-			}
-			out[p.Index] = newPiece(layer, p, numbers[p.Index], r)
-			out[p.Index].finish(r, g.joins[p.Index], uppers)
+		for k := range l.Layers[i].Parts {
+			at = append(at, place{i, k})
 		}
 	}
+	each(len(at), func(i int) {
+		layer := &l.Layers[at[i].layer]
+		p := &layer.Parts[at[i].part]
+		out[p.Index] = g.piece(layer, p, numbers[p.Index])
+	})
 	return out
+}
+
+// piece is a part as it is cut. It changes nothing of the parting.
+func (g *parting) piece(layer *outline.Layer, p *outline.Part, number string) Piece {
+	r, uppers := g.rules[layer.Stock], g.uppers(p.Index)
+	finish := func(c *Piece) { c.finish(r, g.joins[p.Index], uppers) }
+	if s := g.splittings[p.Index]; s != nil && len(s.Pieces) > 0 {
+		return inPieces(layer, p, number, s, r, finish)
+	}
+	c := newPiece(layer, p, number, r)
+	finish(&c)
+	return c
 }
 
 func newPiece(layer *outline.Layer, p *outline.Part, number string, r Rule) Piece {

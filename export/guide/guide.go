@@ -93,8 +93,9 @@ type sprite struct {
 	plan   *engine.Sprite
 	built  *assemble.Plan
 	png    []byte
-	parts  []part // by Index, then the spacers
-	made   int    // copies of it, or of some of its parts
+	parts  []part                // by Index, then the spacers
+	made   int                   // copies of it, or of some of its parts
+	found  map[*cut.Piece][]stub // only asked: looking whether a stub shows takes long
 }
 
 // part is a part with all that the guide says of it.
@@ -117,7 +118,7 @@ func (g *guide) gather() {
 		s := &g.job.Plan.Sprites[i]
 		g.sprites[i] = sprite{
 			index: i, source: &g.job.Project.Sprites[s.Index], plan: s, built: &g.job.Plan.Assembly[i],
-			png: g.job.Pictures[i], parts: make([]part, len(s.Numbers)),
+			png: g.job.Pictures[i], parts: make([]part, len(s.Numbers)), found: map[*cut.Piece][]stub{},
 		}
 	}
 	for i := range g.sprites {

@@ -134,6 +134,9 @@ type stub struct {
 // stubs are the places of a part's tabs on its finished outline, in the layers'
 // coordinates.
 func (s *sprite) stubs(p *part) []stub {
+	if out, ok := s.found[p.piece]; ok {
+		return out
+	}
 	var out []stub
 	for _, t := range p.piece.Tabs {
 		if t.Contour > 0 {
@@ -156,6 +159,7 @@ func (s *sprite) stubs(p *part) []stub {
 		st.shows = p.lifts < 0 && !s.covered(p, at.Add(shape.Point{X: st.out.X * 100, Y: st.out.Y * 100}))
 		out = append(out, st)
 	}
+	s.found[p.piece] = out
 	return out
 }
 
