@@ -26,13 +26,15 @@ var (
 )
 
 // labOf places c in OKLab, each coordinate rounded.
-func labOf(c RGB) lab {
+func labOf(c RGB) lab { return labBy(c, steep) }
+
+// labBy is labOf with another function in place of the cube root, of so many parts of
+// fullLight, in units of 1/rootUnit.
+func labBy(c RGB, response func(light int64) int64) lab {
 	light := [3]int64{int64(linear[c.R]), int64(linear[c.G]), int64(linear[c.B])}
-	var root [3]int64 // cube roots in units of 1/rootUnit
+	var root [3]int64
 	for i, row := range toLMS {
-		// At most 65535 × 1e10, 50 bits; shifted by 12 it still fits.
-		sum := row[0]*light[0] + row[1]*light[1] + row[2]*light[2]
-		root[i] = cubeRoot(uint64(sum) << 12)
+		root[i] = response(row[0]*light[0] + row[1]*light[1] + row[2]*light[2])
 	}
 	var out [3]int64
 	for i, row := range toLab {
@@ -43,8 +45,24 @@ func labOf(c RGB) lab {
 	return lab{out[0], out[1], out[2]}
 }
 
+// fullLight is the lightest sum.
+const fullLight = FullLinear * 10000000000
+
+// steep is the cube root. The sum is of 50 bits at most; shifted by 12 it still fits.
+func steep(light int64) int64 { return cubeRoot(uint64(light) << 12) }
+
+// eased is the cube root above 216/24389 of full light, and below it a straight line to
+// 4/29, as CIE Lab has it (CIE 15:2004, section 8.2.1): the cube root alone is so steep
+// there that what compression makes of black would look like many colours.
+func eased(light int64) int64 {
+	if light > fullLight/24389*216 {
+		return steep(light)
+	}
+	return light*841/108/(fullLight/rootUnit) + rootUnit*4/29
+}
+
 // rootUnit is the cube root of the lightest sum: 65535 × 1e10 × 2^12.
-var rootUnit = cubeRoot(FullLinear * 10000000000 << 12)
+var rootUnit = cubeRoot(fullLight << 12)
 
 // cubeRoot is the largest whole number whose cube is at most x, for x below 2^63.
 func cubeRoot(x uint64) int64 {

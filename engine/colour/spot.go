@@ -1,12 +1,13 @@
 package colour
 
 // Spot is a colour's place in OKLab in steps of 1/10000, so that 100 is about
-// what an eye just tells apart: lightness, green to red, blue to yellow.
+// what an eye just tells apart: lightness, green to red, blue to yellow. The darkest
+// colours lie nearer to one another than there, as they do in CIE Lab.
 type Spot [3]int64
 
 // SpotOf places c.
 func SpotOf(c RGB) Spot {
-	p := labOf(c)
+	p := labBy(c, eased)
 	return Spot{p.l, p.a, p.b}
 }
 

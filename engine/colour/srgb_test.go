@@ -68,6 +68,23 @@ func TestLabOf(t *testing.T) {
 	}
 }
 
+// Of greys, lightness follows CIE 15:2004, as go-colorful has it; lighter colours lie
+// where OKLab has them.
+func TestSpotOf(t *testing.T) {
+	for v := range 256 {
+		c := RGB{uint8(v), uint8(v), uint8(v)}
+		l, _, _ := colorful.Color{R: float64(v) / 255, G: float64(v) / 255, B: float64(v) / 255}.Lab()
+		got := SpotOf(c)
+		assert.InDelta(t, (l*100+16)/116*labUnit, got[0], 12, v)
+		assert.InDelta(t, 0, got[1], 2, v)
+		assert.InDelta(t, 0, got[2], 2, v)
+		if v > 30 {
+			lab := labOf(c)
+			assert.Equal(t, Spot{lab.l, lab.a, lab.b}, got)
+		}
+	}
+}
+
 func TestWholeRoots(t *testing.T) {
 	for _, x := range []uint64{0, 1, 7, 8, 26, 27, 28, 1<<63 - 1, FullLinear} {
 		r := uint64(cubeRoot(x))

@@ -159,6 +159,20 @@ func TestJPEG(t *testing.T) {
 	all.reaches(t, 99, 99)
 }
 
+// Cells as large as a JPEG's blocks are flat but for its samples of colour, which look
+// like cells of two pixels.
+func TestJPEGBlocks(t *testing.T) {
+	var all tally
+	for i, quality := range []int{50, 60, 70, 80, 90, 95} {
+		what := sprite(600 + i)
+		for _, cell := range []int{8, 16} {
+			r := throughJPEG(t, nearest(what.onWhite().small(), 32*cell, 32*cell, byCentre), quality)
+			all.add(t, what.onWhite(), r, 0, fmt.Sprint("blocks ", cell, " ", quality))
+		}
+	}
+	all.reaches(t, 100, 99)
+}
+
 func TestAveraged(t *testing.T) {
 	var all tally
 	seeds := []int{2017} // ridges of its drawing lie as lines would

@@ -334,9 +334,38 @@ func sameFactor(x, y float64) bool {
 
 // straightGrid finds the grid of a picture that was neither turned nor bent.
 func straightGrid(r *pixels.Raster) (placed, bool) {
-	if g, ok := exactGrid(r); ok {
-		return g, true
+	exact, ok := exactGrid(r)
+	if ok && !exact.mayBeChroma(r) {
+		return exact, true
 	}
+	if smooth, found := smoothGrid(r); found && (!ok || smooth.dip() < surelyEnlarged && min(smooth.x.size, smooth.y.size) > chroma+1) {
+		return smooth, true
+	}
+	return exact, ok
+}
+
+// chroma is how many pixels a JPEG's samples of colour are wide and high, often.
+const chroma = 2
+
+// mayBeChroma says whether flat cells may be but a JPEG's samples of colour, which some
+// readers don't smooth: so it is where a cell is one of its blocks, which are flat
+// then but for these. There are more colours then than drawings mostly have.
+func (g placed) mayBeChroma(r *pixels.Raster) bool {
+	if g.x.lattice != whole(r.W/chroma, r.W) || g.y.lattice != whole(r.H/chroma, r.H) {
+		return false
+	}
+	const drawn = 24
+	colours := map[[4]int32]bool{}
+	for _, c := range flat(r, g.exact[0], g.exact[1]).colour {
+		if colours[c] = true; len(colours) > drawn {
+			return true
+		}
+	}
+	return false
+}
+
+// smoothGrid finds a grid whose cells aren't flat to the last bit.
+func smoothGrid(r *pixels.Raster) (placed, bool) {
 	if r.W < 2*leastSize || r.H < 2*leastSize {
 		return placed{}, false
 	}
