@@ -378,14 +378,49 @@ func smoothGrid(r *pixels.Raster) (placed, bool) {
 	}()
 	ys = fitsAlong(&sy)
 	<-done
-	if len(xs) == 0 || len(ys) == 0 || min(xs[0].dip, ys[0].dip) > leastDip {
-		return placed{}, false
+	if len(xs) > 0 && len(ys) > 0 && min(xs[0].dip, ys[0].dip) <= leastDip {
+		xs, ys = square(&sx, &sy, xs, ys)
 	}
-	xs, ys = square(&sx, &sy, xs, ys)
-	if max(xs[0].dip, ys[0].dip) > leastDip {
-		return placed{}, false
+	g, ok := placed{}, false
+	if len(xs) > 0 && len(ys) > 0 {
+		g = placed{x: xs[0], y: ys[0], others: [2][]axisFit{xs[1:], ys[1:]}}
+		ok = g.dip() <= leastDip
 	}
-	return placed{x: xs[0], y: ys[0], others: [2][]axisFit{xs[1:], ys[1:]}}, true
+	if !ok {
+		return sameSize(&sx, &sy, xs, ys)
+	}
+	return g, true
+}
+
+// sameSize looks, where noise hides the grid along one axis or both, for cells as wide as
+// they are high, of sizes that came near along either: once it is known where to look,
+// the place in a cell is found among all.
+func sameSize(sx, sy *sketch, xs, ys []axisFit) (best placed, found bool) {
+	const (
+		sizes = 3   // of each axis
+		near  = 0.9 // dip of an axis along which looking further is worth while
+		surer = 0.5 // dip that is believed: less than otherwise, for many are tried
+	)
+	var tried []float64
+	least := surer
+	for _, f := range slices.Concat(xs[:min(sizes, len(xs))], ys[:min(sizes, len(ys))]) {
+		if f.dip > near || f.line > 0 || f.size < leastSize || f.size*3 > float64(min(sx.size, sy.size)) ||
+			slices.ContainsFunc(tried, func(t float64) bool { return math.Abs(t-f.size) < 0.02*t }) {
+			continue
+		}
+		tried = append(tried, f.size)
+		x := ofSize(sx, f.size)
+		if x.dip >= least {
+			continue
+		}
+		if y := ofSize(sy, x.size); y.dip < least && math.Abs(x.size-y.size) < 0.03*x.size {
+			best, found, least = placed{x: x, y: y}, true, max(x.dip, y.dip)
+		}
+	}
+	if found {
+		best.x, best.y = best.x.settled(sx), best.y.settled(sy)
+	}
+	return best, found
 }
 
 // square puts grids first whose cells are as wide as they are high, if they explain
