@@ -254,6 +254,22 @@ func TestCropped(t *testing.T) {
 	all.reaches(t, 99, 99)
 }
 
+// A few colours, cut off in mid-cell and spoiled by much compression, hide the grid along
+// an axis: that cells are as wide as high tells it then.
+func TestCroppedAndSpoiled(t *testing.T) {
+	var all tally
+	for seed := range rounds(6) {
+		d := dice(seed + 7500)
+		what := sprite(seed + 900)
+		size := factor(d, 7, 13, false)
+		cell := float64(size) / 32
+		from, to := int(2.3*cell), int(28.8*cell)
+		r := throughJPEG(t, part(lanczos3(what.small(), size, size), from, from, to, to), 50)
+		all.add(t, what.cut(2, 2, 29, 29), r, len(what.palette), fmt.Sprint("spoiled ", seed))
+	}
+	all.reaches(t, 95, 95)
+}
+
 func TestBlurred(t *testing.T) {
 	var all tally
 	for seed := range rounds(5) {

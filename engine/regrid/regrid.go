@@ -344,26 +344,6 @@ func straightGrid(r *pixels.Raster) (placed, bool) {
 	return exact, ok
 }
 
-// chroma is how many pixels a JPEG's samples of colour are wide and high, often.
-const chroma = 2
-
-// mayBeChroma says whether flat cells may be but a JPEG's samples of colour, which some
-// readers don't smooth: so it is where a cell is one of its blocks, which are flat
-// then but for these. There are more colours then than drawings mostly have.
-func (g placed) mayBeChroma(r *pixels.Raster) bool {
-	if g.x.lattice != whole(r.W/chroma, r.W) || g.y.lattice != whole(r.H/chroma, r.H) {
-		return false
-	}
-	const drawn = 24
-	colours := map[[4]int32]bool{}
-	for _, c := range flat(r, g.exact[0], g.exact[1]).colour {
-		if colours[c] = true; len(colours) > drawn {
-			return true
-		}
-	}
-	return false
-}
-
 // smoothGrid finds a grid whose cells aren't flat to the last bit.
 func smoothGrid(r *pixels.Raster) (placed, bool) {
 	if r.W < 2*leastSize || r.H < 2*leastSize {
@@ -386,41 +366,13 @@ func smoothGrid(r *pixels.Raster) (placed, bool) {
 		g = placed{x: xs[0], y: ys[0], others: [2][]axisFit{xs[1:], ys[1:]}}
 		ok = g.dip() <= leastDip
 	}
-	if !ok {
-		return sameSize(&sx, &sy, xs, ys)
-	}
-	return g, true
-}
-
-// sameSize looks, where noise hides the grid along one axis or both, for cells as wide as
-// they are high, of sizes that came near along either: once it is known where to look,
-// the place in a cell is found among all.
-func sameSize(sx, sy *sketch, xs, ys []axisFit) (best placed, found bool) {
-	const (
-		sizes = 3   // of each axis
-		near  = 0.9 // dip of an axis along which looking further is worth while
-		surer = 0.5 // dip that is believed: less than otherwise, for many are tried
-	)
-	var tried []float64
-	least := surer
-	for _, f := range slices.Concat(xs[:min(sizes, len(xs))], ys[:min(sizes, len(ys))]) {
-		if f.dip > near || f.line > 0 || f.size < leastSize || f.size*3 > float64(min(sx.size, sy.size)) ||
-			slices.ContainsFunc(tried, func(t float64) bool { return math.Abs(t-f.size) < 0.02*t }) {
-			continue
-		}
-		tried = append(tried, f.size)
-		x := ofSize(sx, f.size)
-		if x.dip >= least {
-			continue
-		}
-		if y := ofSize(sy, x.size); y.dip < least && math.Abs(x.size-y.size) < 0.03*x.size {
-			best, found, least = placed{x: x, y: y}, true, max(x.dip, y.dip)
+	doubtful := ok && g.x.line+g.y.line == 0 && (g.dip() > clearDip || g.dip() > unlikeAnyway && !sameWithin(g.x.size, g.y.size))
+	if !ok || doubtful {
+		if same, found := sameSize(&sx, &sy, xs, ys); found && (!ok || same.dip() < g.dip()) {
+			return same, true
 		}
 	}
-	if found {
-		best.x, best.y = best.x.settled(sx), best.y.settled(sy)
-	}
-	return best, found
+	return g, ok
 }
 
 // square puts grids first whose cells are as wide as they are high, if they explain
@@ -428,7 +380,7 @@ func sameSize(sx, sy *sketch, xs, ys []axisFit) (best placed, found bool) {
 // along one axis is mostly that. Where cells aren't square, no such pair of larger cells
 // comes near; smaller ones always do, so that none are made smaller.
 func square(sx, sy *sketch, xs, ys []axisFit) ([]axisFit, []axisFit) {
-	alike := func(x, y axisFit) bool { return math.Abs(x.size-y.size) < 0.03*x.size }
+	alike := func(x, y axisFit) bool { return sameWithin(x.size, y.size) }
 	if alike(xs[0], ys[0]) || xs[0].line+ys[0].line > 0 {
 		return xs, ys
 	}
