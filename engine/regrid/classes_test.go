@@ -258,14 +258,21 @@ func TestCropped(t *testing.T) {
 // an axis: that cells are as wide as high tells it then.
 func TestCroppedAndSpoiled(t *testing.T) {
 	var all tally
-	for seed := range rounds(6) {
-		d := dice(seed + 7500)
-		what := sprite(seed + 900)
-		size := factor(d, 7, 13, false)
-		cell := float64(size) / 32
-		from, to := int(2.3*cell), int(28.8*cell)
-		r := throughJPEG(t, part(lanczos3(what.small(), size, size), from, from, to, to), 50)
-		all.add(t, what.cut(2, 2, 29, 29), r, len(what.palette), fmt.Sprint("spoiled ", seed))
+	for i, name := range []string{"anchor", "buoy", "fish", "gull", "crab", "ferry"} {
+		for seed := range 12 {
+			d := dice(100*i + seed + 7500)
+			what := harbour(t, name).onWhite()
+			cell := 6.5 + 4*d.Float64()
+			w, h := int(cell*float64(what.w)), int(cell*float64(what.h))
+			x0, y0 := int(2.3*cell), int(1.7*cell)
+			x1, y1 := int((float64(what.w)-0.2)*cell), int((float64(what.h)-1.2)*cell)
+			large := lanczos3(what.small(), w, h)
+			part := picture.NewRaster(x1-x0, y1-y0)
+			for y := range part.H {
+				copy(part.Pix[4*y*part.W:][:4*part.W], large.Pix[4*((y+y0)*w+x0):])
+			}
+			all.add(t, what.cut(2, 2, what.w, what.h-1), throughJPEG(t, part, 50), len(what.palette), fmt.Sprint("spoiled ", name, " ", seed))
+		}
 	}
 	all.reaches(t, 95, 95)
 }
