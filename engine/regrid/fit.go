@@ -80,8 +80,10 @@ type solver struct {
 	scratch []lane    // for the cells
 }
 
-// prepare prepares least squares. A trace of damping keeps cells that hardly
-// any pixel shows from running away.
+// damping is a trace that keeps cells that hardly any pixel shows from running away.
+const damping = 1e-4
+
+// prepare prepares least squares.
 func (s *solver) prepare() {
 	b := &s.bands
 	n, wide := b.cells, b.wide
@@ -89,8 +91,19 @@ func (s *solver) prepare() {
 	a := s.root
 	clear(a)
 	for c := range n {
-		a[c*wide+wide-1] = 1e-4
+		a[c*wide+wide-1] = damping
 	}
+	if wide == 2 { // most kernels
+		s.rootOfTwo()
+		return
+	}
+	s.rootOfBands()
+}
+
+// rootOfBands adds the normal equations up and takes their root.
+func (s *solver) rootOfBands() {
+	b, a := &s.bands, s.root
+	n, wide := b.cells, b.wide
 	for from, to := 0, 0; from < len(b.first); from = to {
 		to = b.run(from)
 		for j := range wide {
@@ -119,6 +132,32 @@ func (s *solver) prepare() {
 				row[m] = sum / other[wide-1]
 			}
 		}
+	}
+}
+
+// rootOfTwo is rootOfBands where a pixel shows two cells, all of it written out.
+func (s *solver) rootOfTwo() {
+	a, weight := s.root, s.weight
+	for from, to := 0, 0; from < len(s.first); from = to {
+		to = s.run(from)
+		row := a[2*s.first[from]:][:4] // of the first cell and the second
+		own, both, other := row[1], row[2], row[3]
+		for w := weight[2*from : 2*to]; len(w) >= 2; w = w[2:] {
+			own += float64(w[0] * w[0])
+			both += float64(w[1] * w[0])
+			other += float64(w[1] * w[1])
+		}
+		row[1], row[2], row[3] = own, both, other
+	}
+	before := 1.0
+	for c := range s.cells {
+		row := a[2*c:][:2]
+		if c > 0 {
+			row[0] /= before
+			row[1] -= float64(row[0] * row[0])
+		}
+		before = math.Sqrt(row[1])
+		row[1] = before
 	}
 }
 
