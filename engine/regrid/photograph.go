@@ -11,6 +11,9 @@ import (
 const (
 	// surelyFlat is a dip so deep that no lens bent the grid.
 	surelyFlat = 0.1
+	// nearlyFlat is a dip so deep that the grid is found, though its corners may be off a
+	// little yet.
+	nearlyFlat = 0.2
 	// leastBetter is how much of a dip must be left for another bend to be believed.
 	leastBetter = 0.8
 	// leastPhotoDip is leastDip for photographs, which noise fills up.
@@ -109,9 +112,12 @@ func turned(r *pixels.Raster, g placed) bool {
 	if by > 1 {
 		small = shrunk(r, by)
 	}
-	c, ok := findCorners(small)
+	c, full, ok := cornersBy(small, asItIs)
 	if !ok {
 		return false
+	}
+	if full > filled && c.tilt()*float64(by) > leastTilt { // no drawing has that outline
+		return true
 	}
 	flat, ok := straightened(small, c, unbending(small), quick)
 	if !ok {
@@ -152,32 +158,60 @@ func gridBetween(flat *pixels.Raster) (placed, bool) {
 	return placed{x: xs[0], y: ys[0], others: [2][]axisFit{xs[1:], ys[1:]}}, true
 }
 
-// withoutCorners looks for the corners first, in several ways until a grid shows surely.
+// withoutCorners finds the grid and its corners: within a screen's frame where one shows,
+// else along its cells' edges, or, where these don't show it surely, within what stands out
+// from what is round it.
 func withoutCorners(r *pixels.Raster, o Options) (*Result, placed, bool) {
-	var best rectified
-	found := false
+	best, found := photographedGrid(r)
+	if !found {
+		return nil, placed{}, false
+	}
+	return ofPhotograph(best.flat, best.grid, best.corners, o), best.grid, true
+}
+
+func photographedGrid(r *pixels.Raster) (best rectified, found bool) {
+	var outer []Corners
 	for _, w := range ways {
-		c, ok := cornersBy(r, w)
+		c, _, ok := cornersBy(r, w)
 		if !ok {
 			continue
 		}
-		b, ok := settledWithin(r, c)
-		if in, bare := innerCorners(r, c); bare { // as of a screen with a frame
-			if inner, ok2 := settledWithin(r, in); ok2 && (!ok || !inner.frames(c)) {
-				b, ok = inner, true
+		outer = append(outer, c)
+		if b, ok := withinFrame(r, c); ok {
+			return b, true
+		}
+	}
+	if best, found = alongBearings(r); found && best.grid.dip() < nearlyFlat {
+		if b, ok := withinFrame(r, best.corners); ok {
+			return b, true
+		}
+		for _, c := range outer { // ground round the drawing that its edges don't tell of
+			if by, ok := best.reachedBy(c); ok && by != [4]int{} {
+				return best.grownBy(r, by), true
 			}
 		}
-		if ok && (!found || b.grid.better(best.grid)) {
-			best, found = b, true
+		return best, true
+	}
+	for _, c := range outer {
+		if b, ok := settledWithin(r, c); ok && (!found || b.grid.better(best.grid)) {
+			best, found = b.ended(r), true
 		}
 		if found && best.grid.dip() < surelyFlat {
 			break
 		}
 	}
-	if !found {
-		return nil, placed{}, false
+	return best, found
+}
+
+// withinFrame finds the grid within a screen's frame, of whose outer side the corners are
+// given; false where there is none.
+func withinFrame(r *pixels.Raster, c Corners) (rectified, bool) {
+	in, bare := innerCorners(r, c)
+	if !bare {
+		return rectified{}, false
 	}
-	return ofPhotograph(best.flat, best.grid, best.corners, o), best.grid, true
+	b, ok := settledWithin(r, in)
+	return b, ok && b.grid.dip() < nearlyFlat && !b.frames(c)
 }
 
 // settledWithin finds the grid within four corners that may be a little off.

@@ -135,9 +135,6 @@ func shrunk(r *pixels.Raster, by int) *pixels.Raster {
 	return out
 }
 
-// findCorners looks for a quadrilateral that stands out from the picture's rim.
-func findCorners(r *pixels.Raster) (Corners, bool) { return cornersBy(r, asItIs) }
-
 // areaOf is the area of a polygon, clockwise in the picture.
 func areaOf(p []Point) (area float64) {
 	for i, a := range p {

@@ -20,17 +20,17 @@ const (
 
 var ways = []way{asItIs, broad, cutOff}
 
-// cornersBy is findCorners, in one of the ways.
-func cornersBy(r *pixels.Raster, w way) (Corners, bool) {
+// cornersBy looks, in one of the ways, for a quadrilateral that stands out from the
+// picture's rim; full as standsOut has it.
+func cornersBy(r *pixels.Raster, w way) (c Corners, full float64, ok bool) {
 	const small = 240 // pixels along the longer side are enough for a first look
 	by := max(1, (max(r.W, r.H)+small-1)/small)
 	s := shrunk(r, by)
-	c, _, ok := standsOut(s, rimOf(s, max(2, min(s.W, s.H)/30)), w)
-	if !ok {
-		return Corners{}, false
+	if c, full, ok = standsOut(s, rimOf(s, max(2, min(s.W, s.H)/30)), w); !ok {
+		return Corners{}, 0, false
 	}
 	c = c.scaled(float64(by)).fromUpperLeft()
-	return settledSides(r, c, float64(5*by)+2, float64(2*by)+2), true
+	return settledSides(r, c, float64(5*by)+2, float64(2*by)+2), full, true
 }
 
 // standsOut is the quadrilateral round what differs from a picture's rim, and how much of
