@@ -209,7 +209,7 @@ func byBearings(r *pixels.Raster) (Corners, bool) {
 		slices.Sort(places)
 		n := float64(len(places) - 1)
 		from, to = places[int(outer*n)], places[int((1-outer)*n)]
-		return from - (to-from)*margin, to + (to-from)*margin
+		return from - float64((to-from)*margin), to + float64((to-from)*margin)
 	}
 	top, bottom := reach(level, upright, down)
 	left, right := reach(upright, level, across)
@@ -250,8 +250,8 @@ func alongBearings(r *pixels.Raster) (best rectified, found bool) {
 	const margin = 0.1 / 1.2 // as byBearings leaves it
 	view, _ := viewOf(c, l)
 	inner := func(a lattice, pixels int) (from, to float64, cells int) {
-		first := math.Round((margin*float64(pixels) - a.start) / a.size)
-		last := math.Round(((1-margin)*float64(pixels) - a.start) / a.size)
+		first := math.Round((float64(margin*float64(pixels)) - a.start) / a.size)
+		last := math.Round((float64((1-margin)*float64(pixels)) - a.start) / a.size)
 		return (a.start + float64(first*a.size)) / float64(pixels), (a.start + float64(last*a.size)) / float64(pixels), int(last - first)
 	}
 	left, right, columns := inner(g.x.lattice, flat.W)

@@ -199,7 +199,7 @@ func (b rectified) grownBy(r *pixels.Raster, by [4]int) rectified {
 	}
 	columns, rows := b.grid.x.cells, b.grid.y.cells
 	more, ok := recounted(r, view.reaching(columns, rows, by), b.lens, columns+by[1]+by[3], rows+by[0]+by[2])
-	if !ok || more.grid.dip() > b.grid.dip()*1.2+0.02 {
+	if !ok || more.grid.dip() > float64(b.grid.dip()*1.2)+0.02 {
 		return b
 	}
 	return more

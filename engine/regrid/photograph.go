@@ -171,11 +171,13 @@ func withoutCorners(r *pixels.Raster, o Options) (*Result, placed, bool) {
 
 func photographedGrid(r *pixels.Raster) (best rectified, found bool) {
 	var outer []Corners
+	clear := false // whether the first of them are surely of a quadrilateral
 	for _, w := range ways {
-		c, _, ok := cornersBy(r, w)
+		c, full, ok := cornersBy(r, w)
 		if !ok {
 			continue
 		}
+		clear = clear || len(outer) == 0 && full > filled
 		outer = append(outer, c)
 		if b, ok := withinFrame(r, c); ok {
 			return b, true
@@ -186,8 +188,13 @@ func photographedGrid(r *pixels.Raster) (best rectified, found bool) {
 			return b, true
 		}
 		for _, c := range outer { // ground round the drawing that its edges don't tell of
-			if by, ok := best.reachedBy(c); ok && by != [4]int{} {
+			if by, ok := best.reachedBy(c); ok {
 				return best.grownBy(r, by), true
+			}
+		}
+		if clear { // what stands out is a quadrilateral, but another one
+			if b, ok := settledWithin(r, outer[0]); ok && b.grid.dip() < best.grid.dip() {
+				return b, true
 			}
 		}
 		return best, true

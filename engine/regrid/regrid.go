@@ -3,9 +3,9 @@
 // which colour each cell has, and says how sure it is of each.
 //
 // The steps, in order: axes (exact.go where pixels repeat, search.go and
-// crop.go by least squares elsewhere, photograph.go through four corners), the
-// cells' colours (sample.go), what is ground (ground.go; lift.go takes it from
-// under smooth edges), the palette (palette.go). A sheet is taken apart by its cells
+// crop.go by least squares elsewhere, photograph.go through four corners, which
+// bearings.go and ways.go find), the cells' colours (sample.go), what is ground
+// (ground.go; lift.go takes it from under smooth edges), the palette (palette.go). A sheet is taken apart by its cells
 // (sprites.go), or, where its sprites don't share one grid, before any grid is known
 // (several.go). All results follow from the picture and the options alone and are the
 // same on every machine.
