@@ -45,6 +45,9 @@ func photographed(r *pixels.Raster, c Corners, o Options) (*Result, error) {
 	case b.flat == nil:
 		return nil, &NotASprite{noSpan}
 	}
+	if b, ok := faintBetween(r, c); ok {
+		return ofPhotograph(b.flat, b.grid, b.corners, o), nil
+	}
 	return nil, &NotASprite{"no grid of cells shows within the four corners: set them on the outer corners of the drawing's grid"}
 }
 
@@ -225,7 +228,7 @@ func withinFrame(r *pixels.Raster, c Corners) (rectified, bool) {
 func settledWithin(r *pixels.Raster, c Corners) (best rectified, found bool) {
 	first, ok := betweenCorners(r, c)
 	if !ok {
-		return rectified{}, false
+		return faintWithin(r, c)
 	}
 	flat, g := first.flat, first.grid
 	if first.lens.bend != 0 && g.dip() < surelyFlat {

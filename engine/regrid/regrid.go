@@ -163,7 +163,7 @@ func find(r *pixels.Raster, o Options) (*Result, error) {
 	}
 	mayBePhoto := o.Photo == PhotoIfNeeded && !(ok && o.board != nil) // a board was found by its lying straight
 	if mayBePhoto && (!ok || g.dip() > hardlyTurned || g.dip() > surelyStraight && turned(r, g)) {
-		if res, other, found := withoutCorners(r, o); found && (!ok || res.Corners.tilt() > leastTilt && other.dip() < g.dip()*0.7) {
+		if res, other, found := withoutCorners(r, o); found && (!ok || res.Corners.tilt() > leastTilt && (other.dip() < g.dip()*0.7 || other.finerThan(g))) {
 			return res, nil
 		}
 	}
@@ -171,6 +171,13 @@ func find(r *pixels.Raster, o Options) (*Result, error) {
 		return nil, &NotASprite{noGrid}
 	}
 	return coloured(r, g, o), nil
+}
+
+// finerThan says whether there are so many more cells than in another grid that shows but
+// faintly, of some few large cells, that this one can't show by chance.
+func (g placed) finerThan(other placed) bool {
+	const times = 2
+	return other.dip() > hardlyTurned && g.x.cells >= times*other.x.cells && g.y.cells >= times*other.y.cells
 }
 
 const (
