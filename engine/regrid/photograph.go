@@ -18,6 +18,9 @@ const (
 	leastBetter = 0.8
 	// leastPhotoDip is leastDip for photographs, which noise fills up.
 	leastPhotoDip = 0.6
+	// surelyAll is a dip so deep that what stands out ends where the grid does: half a
+	// cell more or less leaves none of that depth.
+	surelyAll = 0.2
 	// surelyStraight is a dip so deep that no other corners need be looked for: a
 	// picture that is turned by half a degree has none of that depth.
 	surelyStraight = 0.05
@@ -183,6 +186,11 @@ func photographedGrid(r *pixels.Raster) (best rectified, found bool) {
 		clear = clear || len(outer) == 0 && full > filled
 		outer = append(outer, c)
 		if b, ok := withinFrame(r, c); ok {
+			return b, true
+		}
+	}
+	if clear { // most photographs: what stands out is the drawing with its ground
+		if b, ok := settledWithin(r, outer[0]); ok && b.grid.dip() < surelyAll {
 			return b, true
 		}
 	}
