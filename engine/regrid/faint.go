@@ -13,6 +13,14 @@ import (
 // hopeless is a dip so shallow that a number of cells is but a guess.
 const hopeless = 0.93
 
+// oblique is how much wider or higher cells may seem, seen aslant.
+const oblique = 1.12
+
+// aboutSquare says whether cells that may be seen aslant are as wide as high.
+func (g placed) aboutSquare() bool {
+	return max(g.x.size, g.y.size) < oblique*min(g.x.size, g.y.size)
+}
+
 // faintWithin finds the grid within four corners that may be a little off: once the
 // number of cells is supposed, they can be moved to where these are flat, and then the
 // grid must show as clearly as any.
@@ -55,9 +63,8 @@ func countedGrid(flat *pixels.Raster, columns, rows int) placed {
 // numbers of cells that come nearest along either axis.
 func squareGrid(flat *pixels.Raster) (best placed, found bool) {
 	const (
-		nearest = 3    // numbers of either axis
-		least   = 4    // cells along each
-		oblique = 1.12 // how much wider or higher cells may seem, seen aslant
+		nearest = 3 // numbers of either axis
+		least   = 4 // cells along each
 	)
 	sx, sy := sketches(flat)
 	xs, ys := wholeFits(&sx), wholeFits(&sy)

@@ -18,9 +18,9 @@ const (
 	leastBetter = 0.8
 	// leastPhotoDip is leastDip for photographs, which noise fills up.
 	leastPhotoDip = 0.6
-	// surelyAll is a dip so deep that what stands out ends where the grid does: half a
-	// cell more or less leaves none of that depth.
-	surelyAll = 0.2
+	// surelyAll is a dip so deep, of about square cells, that what stands out ends where
+	// the grid does: half a cell more or less leaves none of that depth.
+	surelyAll = 0.35
 	// surelyStraight is a dip so deep that no other corners need be looked for: a
 	// picture that is turned by half a degree has none of that depth.
 	surelyStraight = 0.05
@@ -75,22 +75,31 @@ func betweenCorners(r *pixels.Raster, c Corners) (best rectified, found bool) {
 	if found {
 		tries = append(tries, best)
 	}
-	for _, bend := range []float64{-0.03, 0.03, -0.06, 0.06, -0.1, 0.1} {
+	bends := [...]float64{-0.03, 0.03, -0.06, 0.06, -0.1, 0.1}
+	for _, b := range atOnce(len(bends), func(i int) rectified {
 		l := unbending(r)
-		l.bend = bend
+		l.bend = bends[i]
 		if b, ok := throughLens(r, c, l, longestRectified); ok {
+			return b
+		}
+		return rectified{}
+	}) {
+		if b.flat != nil {
 			tries = append(tries, b)
 		}
 	}
 	slices.SortStableFunc(tries, func(a, b rectified) int {
 		return int(math.Round(1000*a.grid.dip())) - int(math.Round(1000*b.grid.dip()))
 	})
-	for _, b := range tries[:min(promising, len(tries))] {
+	for _, b := range atOnce(min(promising, len(tries)), func(i int) rectified {
+		b := tries[i]
 		if finer := bent(r, c, b.lens, b.grid.x.cells, b.grid.y.cells); finer.bend != b.lens.bend {
 			if b2, ok := throughLens(r, c, finer, longestRectified); ok && b2.grid.dip() < b.grid.dip() {
-				b = b2
+				return b2
 			}
 		}
+		return b
+	}) {
 		if !found || b.grid.dip() < best.grid.dip()*leastBetter {
 			best, found = b, true
 		}
@@ -152,12 +161,13 @@ func dipNear(s *sketch, count float64) float64 {
 
 // gridBetween finds the grid that fills a straightened picture.
 func gridBetween(flat *pixels.Raster) (placed, bool) {
-	sx, sy := sketches(flat)
-	xs, ys := wholeFits(&sx), wholeFits(&sy)
+	var s [2]sketch
+	s[0], s[1] = sketches(flat)
+	fits := atOnce(2, func(i int) []axisFit { return preferDivisors(&s[i], wholeFits(&s[i])) })
+	xs, ys := fits[0], fits[1]
 	if len(xs) == 0 || len(ys) == 0 {
 		return placed{}, false
 	}
-	xs, ys = preferDivisors(&sx, xs), preferDivisors(&sy, ys)
 	if xs[0].dip > leastPhotoDip || ys[0].dip > leastPhotoDip {
 		return placed{}, false
 	}
@@ -183,14 +193,15 @@ func photographedGrid(r *pixels.Raster) (best rectified, found bool) {
 		if !ok {
 			continue
 		}
-		clear = clear || len(outer) == 0 && full > filled
 		outer = append(outer, c)
 		if b, ok := withinFrame(r, c); ok {
 			return b, true
 		}
-	}
-	if clear { // most photographs: what stands out is the drawing with its ground
-		if b, ok := settledWithin(r, outer[0]); ok && b.grid.dip() < surelyAll {
+		if len(outer) > 1 || full <= filled {
+			continue
+		}
+		clear = true // mostly what stands out is the drawing with its ground
+		if b, ok := settledWithin(r, c); ok && b.grid.dip() < surelyAll && b.grid.aboutSquare() {
 			return b, true
 		}
 	}
@@ -232,8 +243,26 @@ func withinFrame(r *pixels.Raster, c Corners) (rectified, bool) {
 	return b, ok && b.grid.dip() < nearlyFlat && !b.frames(c)
 }
 
+// settledFlat does what settledWithin does, as if no lens had bent anything; false where
+// one may have.
+func settledFlat(r *pixels.Raster, c Corners) (b rectified, ok bool) {
+	if b, ok = throughLens(r, c, unbending(r), longestRectified); !ok {
+		return rectified{}, false
+	}
+	columns, rows := b.grid.x.cells, b.grid.y.cells
+	b.corners, b.lens = nudged(r, c, b.lens, columns, rows)
+	if b.flat, ok = straightened(r, b.corners, b.lens, longestRectified); !ok {
+		return rectified{}, false
+	}
+	b.grid, ok = gridBetween(b.flat)
+	return b, ok && b.grid.dip() < surelyFlat && b.grid.x.cells == columns && b.grid.y.cells == rows && b.grid.aboutSquare()
+}
+
 // settledWithin finds the grid within four corners that may be a little off.
 func settledWithin(r *pixels.Raster, c Corners) (best rectified, found bool) {
+	if b, ok := settledFlat(r, c); ok {
+		return b, true
+	}
 	first, ok := betweenCorners(r, c)
 	if !ok {
 		return faintWithin(r, c)

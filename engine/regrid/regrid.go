@@ -357,14 +357,8 @@ func smoothGrid(r *pixels.Raster) (placed, bool) {
 		return placed{}, false
 	}
 	sx, sy := sketches(r)
-	var xs, ys []axisFit
-	done := make(chan bool)
-	go func() {
-		xs = fitsAlong(&sx)
-		close(done)
-	}()
-	ys = fitsAlong(&sy)
-	<-done
+	fits := atOnce(2, func(i int) []axisFit { return fitsAlong([]*sketch{&sx, &sy}[i]) })
+	xs, ys := fits[0], fits[1]
 	if len(xs) > 0 && len(ys) > 0 && min(xs[0].dip, ys[0].dip) <= leastDip {
 		xs, ys = square(&sx, &sy, xs, ys)
 	}
