@@ -12,12 +12,12 @@ import (
 func benchSteps() []step {
 	return []step{
 		{"tools", installTools},
+		{"memory", benchMemory}, // first: a child's peak is never below what its parent has in use when it starts
 		{"stack", benchStack},
 		{"sheets", benchSheets},
 		{"guide", benchGuide},
 		{"outlines", benchOutlines},
 		{"regrid", benchRegrid},
-		{"memory", benchMemory},
 	}
 }
 
