@@ -572,10 +572,9 @@ func TestOpenSaveAndBack(t *testing.T) {
 
 func TestAMovingPictureBecomesASpriteWithFrames(t *testing.T) {
 	e := quay(t)
-	frame := func(w int, ink ...color.NRGBA) []byte { return rowPNG(t, w, ink...) }
 	red, blue := color.NRGBA{200, 10, 10, 255}, color.NRGBA{10, 10, 200, 255}
 	was, steps := print(e), e.past.done
-	require.NoError(t, e.ImportFrames("ferry.gif", [][]byte{frame(3, red, blue), frame(3, color.NRGBA{}, red, blue)}))
+	require.NoError(t, e.ImportFrames("ferry.gif", [][]byte{pixels(t, 3, red, blue, color.NRGBA{}), pixels(t, 3, color.NRGBA{}, red, blue)}))
 	assert.Equal(t, steps+1, e.past.done)
 	s := e.doc.sprite()
 	require.Len(t, s.Frames, 2)
@@ -583,28 +582,17 @@ func TestAMovingPictureBecomesASpriteWithFrames(t *testing.T) {
 	assert.Equal(t, []byte{project.Empty, r, b}, s.Frames[1].Cells, "one palette for all frames")
 	run(t, e, "undo", "")
 	assert.Equal(t, was, print(e))
-	assert.ErrorContains(t, e.ImportFrames("ferry.gif", [][]byte{frame(3, red), frame(2, red)}), "frame 2 is 2 × 1 cells")
+	assert.ErrorContains(t, e.ImportFrames("ferry.gif", [][]byte{pixels(t, 3, red, color.NRGBA{}, color.NRGBA{}), pixels(t, 2, red, color.NRGBA{})}), "frame 2 is 2 × 1 cells")
 	assert.ErrorContains(t, e.ImportFrames("ferry.gif", nil), "1 to 256 frames")
-	assert.ErrorContains(t, e.ImportFrames("ferry.gif", [][]byte{frame(3, red), []byte("x")}), "frame 2")
+	assert.ErrorContains(t, e.ImportFrames("ferry.gif", [][]byte{pixels(t, 3, red, color.NRGBA{}, color.NRGBA{}), []byte("x")}), "frame 2")
 	assert.Equal(t, was, print(e))
-}
-
-// rowPNG is a picture of one row, transparent beyond its inks.
-func rowPNG(t *testing.T, w int, ink ...color.NRGBA) []byte {
-	img := image.NewNRGBA(image.Rect(0, 0, w, 1))
-	for x, c := range ink {
-		img.SetNRGBA(x, 0, c)
-	}
-	var b bytes.Buffer
-	require.NoError(t, png.Encode(&b, img))
-	return b.Bytes()
 }
 
 func TestASheetBecomesSprites(t *testing.T) {
 	e := quay(t)
 	red, blue := color.NRGBA{200, 10, 10, 255}, color.NRGBA{10, 10, 200, 255}
 	was, steps, sprites, open := print(e), e.past.done, len(e.doc.IDs), e.doc.Open
-	require.NoError(t, e.ImportSprites("quay.png", [][]byte{rowPNG(t, 3, red, blue), rowPNG(t, 2, blue, red), rowPNG(t, 1, red)}))
+	require.NoError(t, e.ImportSprites("quay.png", [][]byte{pixels(t, 3, red, blue, color.NRGBA{}), pixels(t, 2, blue, red), pixels(t, 1, red)}))
 	assert.Equal(t, steps+1, e.past.done)
 	require.Len(t, e.doc.IDs, sprites+3)
 	assert.Equal(t, open+1, e.doc.Open, "the first one is on the bench")
@@ -614,12 +602,12 @@ func TestASheetBecomesSprites(t *testing.T) {
 		assert.Equal(t, fmt.Sprintf("quay %d", i+1), s.Name)
 		assert.Equal(t, want, s.Frames[0].Cells, "one palette for all")
 	}
-	require.NoError(t, e.ImportSprites("quay.png", [][]byte{rowPNG(t, 1, blue)}))
+	require.NoError(t, e.ImportSprites("quay.png", [][]byte{pixels(t, 1, blue)}))
 	assert.Equal(t, "quay 1 2", e.doc.sprite().Name)
 	run(t, e, "undo", "")
 	run(t, e, "undo", "")
 	assert.Equal(t, was, print(e))
 	assert.Error(t, e.ImportSprites("quay.png", nil))
-	assert.ErrorContains(t, e.ImportSprites("quay.png", [][]byte{rowPNG(t, 3, red), []byte("x")}), "quay 2.png")
+	assert.ErrorContains(t, e.ImportSprites("quay.png", [][]byte{pixels(t, 3, red, color.NRGBA{}, color.NRGBA{}), []byte("x")}), "quay 2.png")
 	assert.Equal(t, was, print(e))
 }

@@ -62,13 +62,7 @@ func TestARuggedShapeIsLaidRoughly(t *testing.T) {
 
 // The textbook way of mergedRows: all gains anew each time.
 func plainMergedRows(r shape.Region, most int, added shape.Um2) shape.Region {
-	var rows []row
-	for _, a := range r.Rects() {
-		if n := len(rows); n == 0 || rows[n-1].y0 != a.Min.Y {
-			rows = append(rows, row{y0: a.Min.Y, y1: a.Max.Y})
-		}
-		rows[len(rows)-1].xs = append(rows[len(rows)-1].xs, a.Min.X, a.Max.X)
-	}
+	rows := rowsOf(r)
 	count := func() (n int) {
 		for _, w := range rows {
 			n += len(w.xs) / 2
@@ -89,13 +83,7 @@ func plainMergedRows(r shape.Region, most int, added shape.Um2) shape.Region {
 		rows = append(rows[:best+1], rows[best+2:]...)
 		left -= gain
 	}
-	var rects []shape.Rect
-	for _, b := range rows {
-		for i := 0; i < len(b.xs); i += 2 {
-			rects = append(rects, shape.Rect{Min: shape.Point{X: b.xs[i], Y: b.y0}, Max: shape.Point{X: b.xs[i+1], Y: b.y1}})
-		}
-	}
-	return shape.FromRects(rects)
+	return regionOf(rows)
 }
 
 func TestMergedRowsAreTheTextbooks(t *testing.T) {

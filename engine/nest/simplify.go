@@ -96,19 +96,33 @@ func (r row) with(above row) row {
 
 func (r row) area() shape.Um2 { return shape.Um2(r.y1-r.y0) * shape.Um2(r.width()) }
 
-// mergedRows makes one row of two that touch, again and again those that gain
-// the least area, until few are left or too much would be gained.
-func mergedRows(r shape.Region, most int, added shape.Um2) shape.Region {
-	var rows []row
-	count := 0
+// rowsOf are a region's rows, lowest first.
+func rowsOf(r shape.Region) (rows []row) {
 	for _, a := range r.Rects() {
 		if n := len(rows); n == 0 || rows[n-1].y0 != a.Min.Y {
 			rows = append(rows, row{y0: a.Min.Y, y1: a.Max.Y})
 		}
 		last := &rows[len(rows)-1]
 		last.xs = append(last.xs, a.Min.X, a.Max.X)
-		count++
 	}
+	return rows
+}
+
+// regionOf is what rows take.
+func regionOf(rows []row) shape.Region {
+	var rects []shape.Rect
+	for _, b := range rows {
+		for i := 0; i < len(b.xs); i += 2 {
+			rects = append(rects, shape.Rect{Min: shape.Point{X: b.xs[i], Y: b.y0}, Max: shape.Point{X: b.xs[i+1], Y: b.y1}})
+		}
+	}
+	return shape.FromRects(rects)
+}
+
+// mergedRows makes one row of two that touch, again and again those that gain
+// the least area, until few are left or too much would be gained.
+func mergedRows(r shape.Region, most int, added shape.Um2) shape.Region {
+	rows, count := rowsOf(r), len(r.Rects())
 	left := r.Area() / added
 	gains := make([]shape.Um2, max(0, len(rows)-1)) // of each row with the one above
 	measure := func(i int) {
@@ -142,11 +156,5 @@ func mergedRows(r shape.Region, most int, added shape.Um2) shape.Region {
 		measure(best)
 		left -= gain
 	}
-	var rects []shape.Rect
-	for _, b := range rows {
-		for i := 0; i < len(b.xs); i += 2 {
-			rects = append(rects, shape.Rect{Min: shape.Point{X: b.xs[i], Y: b.y0}, Max: shape.Point{X: b.xs[i+1], Y: b.y1}})
-		}
-	}
-	return shape.FromRects(rects)
+	return regionOf(rows)
 }
