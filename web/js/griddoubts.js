@@ -2,6 +2,7 @@
 // lone ones whose neighbours agree on another colour. Nothing changes unasked.
 
 import { make } from './dom.js';
+import { count } from './lengths.js';
 
 /** @typedef {import('./regrid.js').Found} Found */
 
@@ -30,8 +31,8 @@ export function doubtsOf(found) {
  * @returns {string} */
 export function doubtWords(doubts) {
   const lone = doubts.filter((d) => d.lone).length, rest = doubts.length - lone;
-  const count = (/** @type {number} */ n, /** @type {string} */ one, /** @type {string} */ many) => (n === 0 ? [] : [`${n} ${n === 1 ? `cell ${one}` : `cells ${many}`}`]);
-  return [...count(rest, 'is unsure', 'are unsure'), ...count(lone, 'stands alone', 'stand alone')].join(', ');
+  const told = (/** @type {number} */ n, /** @type {string} */ one, /** @type {string} */ many) => (n === 0 ? [] : [`${count(n, 'cell')} ${n === 1 ? one : many}`]);
+  return [...told(rest, 'is unsure', 'are unsure'), ...told(lone, 'stands alone', 'stand alone')].join(', ');
 }
 
 /** The buttons for the first of what is to be looked at.
@@ -54,10 +55,11 @@ export function doubtRow(found, doubts, changed) {
   const become = ({ sprite, at, other } = doubt) => { found[sprite].cells[at] = other; };
   const of = found.length > 1 ? `sprite ${doubt.sprite + 1}, ` : '';
   const words = `${doubt.lone ? 'Alone among its neighbours' : 'Unsure'}: ${of}column ${doubt.at % w + 1}, row ${Math.floor(doubt.at / w) + 1}`;
-  const lone = doubts.filter((d) => d.lone);
+  const alike = doubts.filter((d) => d.lone === doubt.lone);
+  const settle = () => doubts.splice(0, alike.length); // unsure ones come first
   return make('div', { class: 'row' }, make('span', {}, words),
     button(`Keep ${named(cells[doubt.at])}`, () => doubts.shift(), cells[doubt.at]),
     button(`Make it ${named(doubt.other)}`, () => { become(); doubts.shift(); }, doubt.other),
-    button('Keep all', () => doubts.splice(0)),
-    ...(doubt.lone && lone.length > 1 ? [button(`Change all ${lone.length}`, () => { lone.forEach(become); doubts.splice(0); })] : []));
+    button('Keep all', settle),
+    ...(doubt.lone && alike.length > 1 ? [button(`Change all ${alike.length}`, () => { alike.forEach((d) => become(d)); settle(); })] : []));
 }

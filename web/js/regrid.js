@@ -11,6 +11,7 @@ import { GridFinder } from './gridfinder.js';
 import { GridLens } from './gridlens.js';
 import { doubtRow, doubtsOf, doubtWords } from './griddoubts.js';
 import { drawFound } from './griddrawn.js';
+import { count } from './lengths.js';
 import { errorBars } from './gridcolours.js';
 
 /** @typedef {import('./bridge.js').Page} Page
@@ -173,8 +174,8 @@ class Finding {
   /** What was found, in words. */
   #told() {
     const [first] = this.#found;
-    const colours = `${first.palette.length} ${first.palette.length === 1 ? 'colour' : 'colours'}`;
-    if (this.#asked.several) return `${this.#found.length} ${this.#found.length === 1 ? 'sprite' : 'sprites'}, ${colours} for all`;
+    const colours = count(first.palette.length, 'colour');
+    if (this.#asked.several) return `${count(this.#found.length, 'sprite')}, ${colours} for all`;
     const size = (/** @type {number} */ v) => tidy(v * this.#picture.shrunk);
     const { frames } = this.#picture;
     const one = (frames && frameOf(first, frames, 0)) ?? first;
@@ -253,9 +254,7 @@ class Finding {
     const one = (/** @type {string} */ label, /** @type {number} */ axis) => {
       const set = (/** @type {number} */ n) => {
         if (!Number.isFinite(n)) return;
-        const count = [...now];
-        count[axis] = Math.min(Math.max(Math.round(n), 1), 512);
-        this.#asked.count = count;
+        this.#asked.count = now.map((was, i) => (i === axis ? Math.min(Math.max(Math.round(n), 1), 512) : was));
         this.#asked.corners ??= found.corners;
         void this.#ask();
       };
@@ -316,9 +315,9 @@ class Finding {
    * @param {Found} found */
   async #layUnder(found) {
     const { editor } = this.#page;
-    const { bitmap, pixels, name } = this.#picture;
+    const { bitmap, pixels, frames, name } = this.#picture;
     const straight = found.corners ? await this.#finder.straightened() : null;
-    const laid = straight ?? bitmap;
+    const laid = straight ?? (frames ? await createImageBitmap(bitmap, 0, 0, bitmap.width / frames.across, bitmap.height / frames.down) : bitmap);
     editor.run('layPicture', { name, png: base64(await pictureAsPNG(laid)) });
     const scaled = Math.min(1, 2048 / Math.max(laid.width, laid.height)); // as pictureAsPNG does
     if (straight) editor.run('placePicture', { scale: found.w / (straight.width * scaled), x: 0, y: 0 });

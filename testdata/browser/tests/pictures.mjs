@@ -208,6 +208,8 @@ for (const decoder of ['the browser’s', 'our own']) onThePage(`the frames of a
   await v.page.getByRole('button', { name: 'Use this drawing' }).click();
   const after = await v.until('the sprite', (s) => s.sprites.length === 2);
   assert.equal(after.sprite.frames, 3);
+  const { picture } = await v.until('the picture under it', (s) => s.picture !== null);
+  assert.deepEqual([picture.width, picture.height], [48, 24], 'of the first frame alone');
   const seen = [];
   for (const frame of [1, 2, 3]) {
     await v.run('showFrame', { frame });
