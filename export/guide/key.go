@@ -150,9 +150,11 @@ func (g *guide) pulledApart(s *sprite, x, y, w, h shape.Um) {
 		lx := x + across*shape.Um(scale)/1000 + 1500
 		g.write(lx, ly, strconv.Itoa(height), normal, bold, ink)
 		room := int(max(1, rise/small.lead()))
-		lines := g.lines(joined(stocks)+english.comma+english.counted(n, english.parts), names-5*shape.Mm, small, plain)
+		lx += 4 * shape.Mm
+		// The number comes first: of a long name its end may have no room.
+		lines := g.lines(english.counted(n, english.parts)+english.comma+joined(stocks), x+w-lx, small, plain)
 		for k, line := range lines[:min(room, len(lines))] {
-			g.write(lx+4*shape.Mm, ly+shape.Um(k)*small.lead(), line, small, plain, quiet)
+			g.write(lx, ly+shape.Um(k)*small.lead(), line, small, plain, quiet)
 		}
 	}
 }
